@@ -1,0 +1,208 @@
+import { kind } from '../field.ts';
+
+export const harvests = kind({
+  one: 'harvest',
+  many: 'harvests',
+  about: 'Pods and seed gathered from one plant or cross on one day.',
+  nature: 'fact',
+  key: null,
+  oneOf: ['cross', 'plant', 'accession'],
+  fields: {
+    cross: { type: 'reference', to: 'crosses', meaning: 'the cross', example: 'X27-06' },
+    plant: { type: 'reference', to: 'plants', meaning: 'or the plant, where no cross was made', example: '' },
+    accession: {
+      type: 'reference',
+      to: 'accessions',
+      meaning: 'or the accession, where gathered in the wild',
+      example: '',
+    },
+    on: { type: 'date', required: true, meaning: 'the day', example: '2027-07-20' },
+    pods_set: { type: 'integer', least: 0, meaning: 'pods that had formed', example: '11' },
+    pods_gathered: { type: 'integer', least: 0, meaning: 'pods gathered', example: '9' },
+    seeds: { type: 'integer', least: 0, meaning: 'sound seeds', example: '52' },
+    spoiled: { type: 'integer', least: 0, meaning: 'seeds eaten or empty', example: '14' },
+    weight_g: { type: 'number', unit: 'g', least: 0, meaning: 'weight of sound seed', example: '1.31' },
+    seed_lot: {
+      type: 'reference',
+      to: 'seed-lots',
+      meaning: 'the seed lot it went into',
+      example: 'S27-06a',
+    },
+    by: { type: 'reference', to: 'people', meaning: 'who gathered', example: 'MK' },
+    remark: { type: 'text', meaning: 'anything else', example: '' },
+  },
+});
+
+export const seedLots = kind({
+  one: 'seed lot',
+  many: 'seed lots',
+  about: 'Seed of one seed parent or locality, harvested once.',
+  nature: 'record',
+  key: 'code',
+  fields: {
+    code: {
+      type: 'code',
+      required: true,
+      meaning: 'number of the lot',
+      example: 'S27-06a',
+      aliases: ['lot', 'seed lot'],
+    },
+    cross: { type: 'reference', to: 'crosses', meaning: 'the cross it came from', example: 'X27-06' },
+    seed_parent: {
+      type: 'reference',
+      to: 'genets',
+      meaning: 'the genet it was gathered from',
+      example: '2021-003-1',
+    },
+    accession: {
+      type: 'reference',
+      to: 'accessions',
+      meaning: 'the accession, where it came from elsewhere',
+      example: '',
+    },
+    locality: {
+      type: 'reference',
+      to: 'localities',
+      meaning: 'the locality, where gathered in the wild',
+      example: '',
+    },
+    harvested_on: { type: 'date', meaning: 'day of harvest', example: '2027-07-20' },
+    seeds: { type: 'integer', least: 0, meaning: 'number of seeds at the start', example: '52' },
+    weight_g: { type: 'number', unit: 'g', least: 0, meaning: 'weight at the start', example: '1.31' },
+    thousand_seed_weight_g: {
+      type: 'number',
+      unit: 'g',
+      least: 0,
+      meaning: 'weight of a thousand seeds',
+      example: '25.2',
+    },
+    stored: { type: 'text', meaning: 'how it is stored', example: 'paper in a tin, refrigerator' },
+    moisture: {
+      type: 'number',
+      unit: '%',
+      least: 0,
+      most: 100,
+      meaning: 'moisture, fresh weight basis',
+      example: '7',
+    },
+    temperature_c: {
+      type: 'number',
+      unit: '°C',
+      least: -200,
+      most: 60,
+      meaning: 'temperature of the store',
+      example: '4',
+    },
+    never_sow_last: {
+      type: 'integer',
+      least: 0,
+      meaning: 'seeds kept in reserve, never sown',
+      example: '10',
+    },
+    remark: { type: 'text', meaning: 'anything else', example: '' },
+  },
+});
+
+export const seedMovements = kind({
+  one: 'seed movement',
+  many: 'seed movements',
+  about: 'Seed given, received, sown, lost or counted anew.',
+  nature: 'fact',
+  key: null,
+  fields: {
+    seed_lot: { type: 'reference', to: 'seed-lots', required: true, meaning: 'the lot', example: 'S27-06a' },
+    on: { type: 'date', required: true, meaning: 'the day', example: '2027-11-02' },
+    seeds: { type: 'integer', required: true, meaning: 'seeds in (+) or out (−)', example: '-20' },
+    why: {
+      type: 'choice',
+      choices: ['sown', 'given', 'sold', 'tested', 'lost', 'counted anew'],
+      meaning: 'why',
+      example: 'given',
+    },
+    to_whom: { type: 'text', meaning: 'who received it', example: 'Alder County seed exchange' },
+    by: { type: 'reference', to: 'people', meaning: 'who moved it', example: 'MK' },
+    remark: { type: 'text', meaning: 'under which terms', example: '' },
+  },
+});
+
+export const germinationTests = kind({
+  one: 'germination count',
+  many: 'germination tests',
+  about: 'Counts of germinated seeds, a row for each replicate and day.',
+  nature: 'fact',
+  key: null,
+  fields: {
+    seed_lot: { type: 'reference', to: 'seed-lots', required: true, meaning: 'the lot', example: 'S27-06a' },
+    started_on: { type: 'date', required: true, meaning: 'day of sowing the test', example: '2027-12-01' },
+    treatment: { type: 'text', meaning: 'treatment before, in plain words', example: 'nicked, soaked 12 h' },
+    replicate: { type: 'integer', least: 1, meaning: 'replicate', example: '1' },
+    seeds: { type: 'integer', required: true, least: 1, meaning: 'seeds in the replicate', example: '25' },
+    day: {
+      type: 'integer',
+      required: true,
+      unit: 'days',
+      least: 0,
+      most: 5000,
+      meaning: 'days since the start',
+      example: '14',
+    },
+    germinated: {
+      type: 'integer',
+      required: true,
+      least: 0,
+      meaning: 'germinated up to that day',
+      example: '21',
+    },
+    temperature_c: {
+      type: 'number',
+      unit: '°C',
+      least: -20,
+      most: 60,
+      meaning: 'temperature of the test',
+      example: '18',
+    },
+    light: { type: 'choice', choices: ['light', 'dark'], meaning: 'in light or dark', example: 'dark' },
+    by: { type: 'reference', to: 'people', meaning: 'who counted', example: 'MK' },
+    remark: { type: 'text', meaning: 'anything else', example: '' },
+  },
+});
+
+export const sowings = kind({
+  one: 'sowing',
+  many: 'sowings',
+  about: 'Portions of seed lots sown.',
+  nature: 'record',
+  key: 'code',
+  fields: {
+    code: { type: 'code', required: true, meaning: 'number of the sowing', example: 'W28-11' },
+    seed_lot: { type: 'reference', to: 'seed-lots', required: true, meaning: 'the lot', example: 'S27-06a' },
+    on: { type: 'date', required: true, meaning: 'day of sowing', example: '2028-01-20' },
+    seeds: { type: 'integer', required: true, least: 0, meaning: 'seeds sown', example: '40' },
+    treatment: { type: 'text', meaning: 'treatment before', example: 'nicked' },
+    place: { type: 'reference', to: 'places', meaning: 'where', example: 'frame-2' },
+    remark: { type: 'text', meaning: 'anything else', example: '' },
+  },
+});
+
+export const sowingCounts = kind({
+  one: 'count of a sowing',
+  many: 'counts of sowings',
+  about: 'How many of a sowing came up, were pricked out, planted, lived and flowered.',
+  nature: 'fact',
+  key: null,
+  fields: {
+    sowing: { type: 'reference', to: 'sowings', required: true, meaning: 'the sowing', example: 'W28-11' },
+    on: { type: 'date', required: true, meaning: 'the day', example: '2028-02-14' },
+    stage: {
+      type: 'choice',
+      required: true,
+      choices: ['came up', 'pricked out', 'planted', 'alive in spring', 'flowered'],
+      meaning: 'what was counted',
+      example: 'came up',
+    },
+    count: { type: 'integer', required: true, least: 0, meaning: 'how many', example: '33' },
+    cause_of_loss: { type: 'text', meaning: 'what took the others', example: 'damping off' },
+    by: { type: 'reference', to: 'people', meaning: 'who counted', example: 'MK' },
+    remark: { type: 'text', meaning: 'anything else', example: '' },
+  },
+});

@@ -1,0 +1,60 @@
+/** POST /api/estimates { trait } starts a job whose result is this. */
+export interface EstimatesReport {
+  readonly trait: {
+    readonly code: string;
+    readonly name: string;
+    readonly unit: string | null;
+    readonly wanted: string | null;
+  };
+  readonly notes: number;
+  readonly genets: number;
+  readonly years: readonly number[];
+  /** In plain words: what was taken into account, what could not be separated and why, what to heed. */
+  readonly tookIntoAccount: readonly string[];
+  readonly couldNotSeparate: readonly string[];
+  readonly heed: readonly string[];
+  /** Share of the variation among single notes that lies between genets; null where it can't be told. */
+  readonly repeatability: { readonly value: number; readonly se: number | null } | null;
+  readonly variances: readonly {
+    readonly term: string;
+    readonly words: string;
+    readonly estimate: number;
+    readonly se: number | null;
+  }[];
+  /** Best first, by the trait's wanted direction (more where it is not said). */
+  readonly estimates: readonly GenetEstimate[];
+}
+
+export interface GenetEstimate {
+  readonly id: string;
+  readonly code: string;
+  readonly name: string | null;
+  readonly standard: boolean;
+  /** In the trait's unit; day of the year for dates. */
+  readonly estimate: number;
+  readonly se: number;
+  /** Range that holds the truth with a chance of 80%. */
+  readonly low: number;
+  readonly high: number;
+  readonly notes: number;
+  readonly years: number;
+  readonly plants: number;
+  /** Plain mean of its notes, as a foil. */
+  readonly mean: number | null;
+  readonly reliability: number | null;
+}
+
+/** POST /api/estimates/compare { trait, a, b } starts a job whose result is this. */
+export interface PairCompared {
+  readonly a: string;
+  readonly b: string;
+  readonly unit: string | null;
+  readonly difference: number;
+  readonly se: number;
+  readonly low: number;
+  readonly high: number;
+  /** Chance that a truly has more of the trait than b. */
+  readonly chanceAMore: number;
+  /** What more notes would tell: standard error of the difference with each further year of notes on both. */
+  readonly withMoreYears: readonly { readonly years: number; readonly se: number }[];
+}

@@ -1,0 +1,6 @@
+/** What the browser app and the server say to each other. Types alone: nothing of the server's code comes along. */
+export type * from './estimates.ts';
+export type * from './importing.ts';
+export type * from './notes.ts';
+export type * from './plants.ts';
+export type * from './programme.ts';

@@ -1,4 +1,5 @@
 export * from './catalogue.ts';
+export * from './check.ts';
 export * from './codes.ts';
 export * from './dates.ts';
 export type * from './field.ts';

@@ -1,0 +1,128 @@
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { CsvError, type Options, parse } from 'csv-parse';
+import { parse as parseAtOnce } from 'csv-parse/sync';
+import { limits } from './limits.ts';
+import { TableError } from './table-error.ts';
+import type { Cell, Separator } from './table-types.ts';
+
+/** How a text file separates and quotes its cells. */
+export interface Dialect {
+  readonly separator: Separator;
+  readonly quote: '"' | "'";
+  /** Spaces stand between a separator and the quote that follows. */
+  readonly spacedQuotes: boolean;
+}
+
+/** A row as it stands in the file, before anything is known of headers. */
+export interface RawRow {
+  readonly row: number;
+  readonly line?: number;
+  readonly cells: readonly Cell[];
+}
+
+function parserOptions({ separator, quote, spacedQuotes }: Dialect): Options {
+  return {
+    delimiter: separator,
+    quote,
+    escape: quote,
+    record_delimiter: ['\r\n', '\n', '\r'],
+    // A quote inside an unquoted cell (12" or 10'30) is a sign like any other.
+    relax_quotes: true,
+    relax_column_count: true,
+    ltrim: spacedQuotes,
+    max_record_size: limits.rowCharacters,
+  };
+}
+
+/** The rows of a short text; those before the first fault where it has one. */
+export function recordsOfSample(
+  text: string,
+  dialect: Dialect,
+  most: number,
+): { records: string[][]; sound: boolean } {
+  const records: string[][] = [];
+  const keep = (record: unknown) => {
+    records.push(record as string[]);
+    return null;
+  };
+  try {
+    parseAtOnce(text, { ...parserOptions(dialect), to: most, on_record: keep });
+    return { records, sound: true };
+  } catch (error) {
+    if (error instanceof CsvError) return { records, sound: false };
+    throw error;
+  }
+}
+
+/**
+ * The rows of a text file, read as they come.
+ * @param chunks the text in UTF-8 without byte-order mark
+ * @throws TableError when a quote is not closed, or a row is beyond the limits
+ */
+export async function* textRecords(
+  name: string,
+  chunks: AsyncIterable<Uint8Array>,
+  dialect: Dialect,
+): AsyncGenerator<RawRow> {
+  const parser = parse(parserOptions(dialect));
+  const feeding = pipeline(Readable.from(chunks), parser);
+  // A fault of the feeding also ends the parser, where it is thrown below.
+  feeding.catch(() => {});
+  let row = 0;
+  let line = 1;
+  try {
+    for await (const record of parser as AsyncIterable<string[]>) {
+      row++;
+      refuseTooWide(name, row, record.length);
+      yield { row, line, cells: record.map((text) => ({ text })) };
+      line += 1 + lineBreaks(record);
+    }
+  } catch (error) {
+    throw error instanceof CsvError ? textFault(name, error, row + 1, line) : error;
+  }
+}
+
+function lineBreaks(record: readonly string[]): number {
+  let count = 0;
+  for (const text of record) {
+    if (text.includes('\n') || text.includes('\r')) count += text.match(/\r\n|\r|\n/g)?.length ?? 0;
+  }
+  return count;
+}
+
+export function refuseTooWide(name: string, row: number, width: number): void {
+  if (width <= limits.columns) return;
+  throw new TableError(
+    'too-large',
+    `Row ${row} of ${name} has ${width} cells; a table may have ${limits.columns} columns.`,
+    'Check that the file is a table with a record in each row, and delete the columns that are not needed.',
+    row,
+  );
+}
+
+function textFault(name: string, error: CsvError, row: number, line: number): TableError {
+  const place = row === line ? `row ${row}` : `row ${row} (line ${line} in a text editor)`;
+  if (error.code === 'CSV_QUOTE_NOT_CLOSED') {
+    return new TableError(
+      'quote-not-closed',
+      `In ${name}, a quote that opens in ${place} is never closed.`,
+      'Close it or delete it.',
+      row,
+    );
+  }
+  if (error.code === 'CSV_MAX_RECORD_SIZE') {
+    return new TableError(
+      'quote-not-closed',
+      `In ${name}, ${place} is longer than ${limits.rowCharacters} characters.`,
+      'Look for a quote in that row that is never closed.',
+      row,
+    );
+  }
+  return new TableError(
+    'damaged',
+    `${name} cannot be read beyond ${place} (${error.message}).`,
+    'Mend or delete that row.',
+    row,
+  );
+}

@@ -16,6 +16,12 @@ export interface Upload {
   readonly proposal: ImportPlan;
 }
 
+/** POST /api/imports/:upload/propose: read the file again as another sheet or another kind; answers with an Upload. */
+export interface ProposalWanted {
+  readonly sheet?: string | undefined;
+  readonly kind?: KindName | undefined;
+}
+
 /** How a file is to be read. Proposed by the server, changed by the user. */
 export interface ImportPlan {
   readonly kind: KindName;

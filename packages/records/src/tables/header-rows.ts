@@ -28,9 +28,12 @@ export function findHeader(sample: readonly RawRow[], merged: readonly MergedAre
   const usual = median(filled.map(filledCount));
   const most = Math.max(...filled.map(filledCount));
   const enough = Math.max(Math.min(2, most), Math.ceil(0.6 * usual));
-  const at = filled.slice(0, searched).findIndex((row) => filledCount(row) >= enough);
-  const found = filled[at < 0 ? 0 : at]!;
-  const above = filled.slice(0, Math.max(at, 0));
+  const at = Math.max(
+    0,
+    filled.slice(0, searched).findIndex((row) => filledCount(row) >= enough),
+  );
+  const found = filled[at]!;
+  const above = filled.slice(0, at);
   const next = filled[at + 1];
   const last = above.at(-1);
   if (next && next.row === found.row + 1) {

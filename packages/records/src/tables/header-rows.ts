@@ -69,21 +69,22 @@ function median(values: readonly number[]): number {
 
 /**
  * Whether `upper` names groups of columns and `lower` the columns: every blank to the right of an upper name has a lower name
- * beneath it, a name that covers one column only has nothing beneath it, and the lower row holds names, not data.
+ * beneath it, a name that covers one column only has nothing beneath it, and the lower row holds names, not data. A single
+ * name from the first column on is a title.
  */
 function isUpperHeader(upper: RawRow, lower: RawRow, merged: readonly MergedArea[]): boolean {
   const width = Math.max(upper.cells.length, lower.cells.length);
+  if (filledCount(upper) === 1 && textAt(upper, 0) !== '') return false;
   const above = coveringNames(upper, width, merged);
   let covers = false;
   for (let column = 0; column < width; column++) {
     const name = textAt(upper, column);
     const beneath = textAt(lower, column);
     if (looksLikeData(beneath) || looksLikeData(name)) return false;
-    const group =
-      above[column] !== '' && (above[column + 1] === above[column] || above[column - 1] === above[column]);
-    if (group && beneath === '') return false;
-    if (!group && name !== '' && beneath !== '') return false;
-    if (group && name === '') covers = true;
+    const covered = name === '' && above[column] !== '';
+    const group = covered || (name !== '' && above[column + 1] === name && textAt(upper, column + 1) === '');
+    if (group ? beneath === '' : name !== '' && beneath !== '') return false;
+    covers ||= covered;
   }
   return covers;
 }

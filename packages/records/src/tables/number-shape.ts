@@ -31,6 +31,8 @@ const fractionSigns: Readonly<Record<string, number>> = {
   '⅞': 7 / 8,
 };
 
+const rulerParts = new Set([2, 3, 4, 5, 6, 8, 10, 16, 32, 64]);
+
 const sign = '(?<sign>[+\\-\\u2212\\u2013\\uff0d]?)';
 // Thousands apart by a space (also no-break and thin ones) or an apostrophe, always three by three.
 const spaced = "\\d{1,3}(?:[ \\u00a0\\u2009\\u202f'\\u2019]\\d{3})+(?:[.,]\\d+)?(?!\\d)";
@@ -46,7 +48,7 @@ const numberPattern = new RegExp(
   'su',
 );
 
-/** Takes a text apart that begins with a number; undefined where it does not, or where a fraction is none (1/0). */
+/** Takes a text apart that begins with a number; undefined where it does not, or where a fraction is none of a ruler's. */
 export function numberShape(text: string): NumberShape | undefined {
   const plain = text.trim();
   const fraction = fractionPattern.exec(plain)?.groups;
@@ -54,7 +56,9 @@ export function numberShape(text: string): NumberShape | undefined {
     const part = fraction.fraction
       ? fractionSigns[fraction.fraction]!
       : Number(fraction.top) / Number(fraction.bottom);
-    if (!Number.isFinite(part)) return undefined;
+    // 45/60 is two counts, not a part of an inch.
+    if (fraction.bottom !== undefined && (!rulerParts.has(Number(fraction.bottom)) || part >= 1))
+      return undefined;
     return shape(fraction, fraction.whole ?? '0', part);
   }
   const number = numberPattern.exec(plain)?.groups;

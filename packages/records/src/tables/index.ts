@@ -22,3 +22,6 @@ export type {
   TextEncoding,
 } from './table-types.ts';
 export { isUnit, unitSymbol } from './units.ts';
+export { type CsvWriteOptions, writeCsv } from './write-csv.ts';
+export type { WriteColumn, WriteRows, WriteSheet, WriteValue } from './write-types.ts';
+export { writeXlsx } from './xlsx/write-xlsx.ts';

@@ -3,6 +3,7 @@ import { codeProblem } from './codes.ts';
 import { isDate } from './dates.ts';
 import type { AnyRow, AnyValue, Field } from './field.ts';
 import { checkParents } from './parents.ts';
+import { ruleProblems } from './rules.ts';
 
 /** Something wrong with one field of a record, in words for the person, and what would mend it. */
 export interface FieldProblem {
@@ -55,7 +56,7 @@ export function rowProblems(kind: KindName, row: AnyRow, today: string): FieldPr
       });
     }
   }
-  return problems;
+  return problems.length > 0 ? problems : ruleProblems(kind, row);
 }
 
 const isEmpty = (value: AnyValue): boolean =>

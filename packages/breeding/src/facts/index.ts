@@ -6,5 +6,6 @@ export type * from './field.ts';
 export * from './parents.ts';
 export * from './profile.ts';
 export * from './programme.ts';
+export * from './text.ts';
 export * from './units.ts';
 export * from './value.ts';

@@ -1,0 +1,119 @@
+import { existsSync, mkdirSync, readdirSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import type { ProgrammeSettings } from '@keelrow/breeding/facts';
+import type { Kysely } from 'kysely';
+import { RecordsError } from '../errors.ts';
+import type { Tables } from '../schema/columns.ts';
+import { migrate } from '../schema/migrate.ts';
+import { folderWarnings } from './folder.ts';
+import { openPool } from './postgres.ts';
+import { readSettings, writeSettings } from './settings.ts';
+import { openFile, readingHandle, writingHandle } from './sqlite.ts';
+import { inWords } from './trouble.ts';
+
+/** An opened programme. Reads and writes go through handles of their own, so that a long write delays no reading. */
+export interface Programme {
+  /** Folder of the programme, or the PostgreSQL address without its password. */
+  readonly location: string;
+  readonly backend: 'sqlite' | 'postgres';
+  readonly read: Kysely<Tables>;
+  readonly write: Kysely<Tables>;
+  /** Folder for photos and profiles; null where none was named beside a PostgreSQL address. */
+  readonly folder: string | null;
+  readonly warnings: readonly string[];
+  close(): Promise<void>;
+}
+
+export const storeFile = 'keelrow.sqlite';
+
+const isPostgresAddress = (where: string): boolean => /^postgres(ql)?:\/\//.test(where);
+
+/** Whether a programme is kept in this folder. */
+export const holdsProgramme = (folder: string): boolean => existsSync(join(folder, storeFile));
+
+/**
+ * Opens a programme in a folder (SQLite) or at a `postgres://` address, bringing its schema up to date.
+ * settings: given, a programme that is not there yet is made with them; not given, it must be there.
+ * Throws RecordsError: no such programme, a newer version's, locked, read-only, damaged, no access.
+ */
+export async function openProgramme(where: string, settings?: ProgrammeSettings): Promise<Programme> {
+  try {
+    return isPostgresAddress(where)
+      ? await openPostgres(where, settings)
+      : await openFolder(resolve(where), settings);
+  } catch (error) {
+    throw inWords(error);
+  }
+}
+
+async function openFolder(folder: string, settings?: ProgrammeSettings): Promise<Programme> {
+  if (!holdsProgramme(folder)) {
+    if (!settings) {
+      throw new RecordsError(
+        'absent',
+        `there is no programme in ${folder}`,
+        'name its folder with --data, or begin one with “keelrow serve --data FOLDER”',
+      );
+    }
+    if (existsSync(folder) && readdirSync(folder).some((name) => !name.startsWith('.'))) {
+      throw new RecordsError(
+        'input',
+        `${folder} holds other files and no programme`,
+        'choose an empty or new folder',
+      );
+    }
+    mkdirSync(folder, { recursive: true });
+  }
+  const file = join(folder, storeFile);
+  const writer = openFile(file, { mustExist: settings === undefined });
+  const write = writingHandle(writer);
+  try {
+    await migrate(write as unknown as Kysely<never>);
+    if (settings && !(await readSettings(write))) await writeSettings(write, settings);
+  } catch (error) {
+    await write.destroy();
+    throw error;
+  }
+  const read = readingHandle(openFile(file, { readonly: true, mustExist: true }));
+  return {
+    location: folder,
+    backend: 'sqlite',
+    read,
+    write,
+    folder,
+    warnings: folderWarnings(folder),
+    close: async () => {
+      await read.destroy();
+      await write.destroy();
+    },
+  };
+}
+
+async function openPostgres(address: string, settings?: ProgrammeSettings): Promise<Programme> {
+  const { handle } = openPool(address);
+  try {
+    await migrate(handle as unknown as Kysely<never>);
+    const there = await readSettings(handle);
+    if (!there && settings) await writeSettings(handle, settings);
+    if (!there && !settings)
+      throw new RecordsError(
+        'absent',
+        'there is no programme in this database',
+        'begin one with “keelrow serve”',
+      );
+  } catch (error) {
+    await handle.destroy();
+    throw error;
+  }
+  const url = new URL(address);
+  url.password = '';
+  return {
+    location: url.href,
+    backend: 'postgres',
+    read: handle,
+    write: handle,
+    folder: null,
+    warnings: [],
+    close: () => handle.destroy(),
+  };
+}

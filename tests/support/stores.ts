@@ -1,0 +1,58 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type ProgrammeSettings, usualSettings } from '@keelrow/breeding/facts';
+import { openProgramme, type Programme } from '@keelrow/records';
+import pg from 'pg';
+import { afterEach, describe, inject } from 'vitest';
+
+export type Backend = 'sqlite' | 'postgres';
+
+export interface Store {
+  readonly backend: Backend;
+  /** Makes a new programme; it is closed and taken away after the test. */
+  make(settings?: Partial<ProgrammeSettings>): Promise<Programme>;
+}
+
+/** Runs one suite on both databases; on PostgreSQL it is skipped where that is not installed. */
+export function onBothStores(name: string, suite: (store: Store) => void): void {
+  const postgres = inject('postgres');
+  for (const backend of ['sqlite', 'postgres'] as const) {
+    describe.skipIf(backend === 'postgres' && !postgres)(`${name} (${backend})`, () => {
+      const undo: (() => Promise<void>)[] = [];
+      afterEach(async () => {
+        for (const step of undo.splice(0).reverse()) await step();
+      });
+      suite({
+        backend,
+        async make(settings = {}) {
+          const { where, remove } = backend === 'sqlite' ? newFolder() : await newDatabase(postgres!);
+          const programme = await openProgramme(where, { ...usualSettings, ...settings });
+          undo.push(remove, () => programme.close());
+          return programme;
+        },
+      });
+    });
+  }
+}
+
+function newFolder(): { where: string; remove: () => Promise<void> } {
+  const where = mkdtempSync(join(tmpdir(), 'keelrow-store-'));
+  return { where, remove: async () => rmSync(where, { recursive: true, force: true }) };
+}
+
+let made = 0;
+
+async function newDatabase(cluster: string): Promise<{ where: string; remove: () => Promise<void> }> {
+  const name = `garden_${process.pid}_${++made}`;
+  const ask = async (sql: string) => {
+    const client = new pg.Client({ connectionString: cluster });
+    await client.connect();
+    await client.query(sql);
+    await client.end();
+  };
+  await ask(`create database ${name}`);
+  const url = new URL(cluster);
+  url.pathname = `/${name}`;
+  return { where: url.href, remove: () => ask(`drop database ${name} with (force)`) };
+}

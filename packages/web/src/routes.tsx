@@ -1,0 +1,129 @@
+import {
+  createRootRoute,
+  createRoute,
+  createRouter,
+  lazyRouteComponent,
+  redirect,
+} from '@tanstack/react-router';
+import { programmeQuery, queryClient } from './api/queries.ts';
+import { readPlantsSearch } from './plants/plants-search.ts';
+import { text, whole } from './search-words.ts';
+import { ErrorScreen } from './shell/error-screen.tsx';
+import { NotFound } from './shell/not-found.tsx';
+import { Shell } from './shell/shell.tsx';
+import { SignIn } from './shell/sign-in.tsx';
+
+/** What stands in an address, unread. */
+type Given = Record<string, unknown>;
+type Word = string | undefined;
+type Count = number | undefined;
+
+const root = createRootRoute({ component: Shell, notFoundComponent: NotFound, errorComponent: ErrorScreen });
+
+const start = createRoute({
+  getParentRoute: () => root,
+  path: '/',
+  beforeLoad: async () => {
+    const programme = await queryClient.ensureQueryData(programmeQuery).catch(() => null);
+    if (programme && programme.counts.genets > 0) throw redirect({ to: '/plants' });
+  },
+  component: lazyRouteComponent(() => import('./beginning/beginning.tsx'), 'Beginning'),
+});
+
+const signIn = createRoute({ getParentRoute: () => root, path: '/sign-in', component: SignIn });
+
+const plants = createRoute({
+  getParentRoute: () => root,
+  path: '/plants',
+  validateSearch: readPlantsSearch,
+  component: lazyRouteComponent(() => import('./plants/plants.tsx'), 'Plants'),
+});
+
+const genet = createRoute({
+  getParentRoute: () => root,
+  path: '/plants/$genet',
+  component: lazyRouteComponent(() => import('./genet/genet.tsx'), 'Genet'),
+});
+
+const notes = createRoute({
+  getParentRoute: () => root,
+  path: '/notes',
+  validateSearch: (search: Given): { place?: Word; traits?: Word; on?: Word } => ({
+    place: text(search.place),
+    traits: text(search.traits),
+    on: text(search.on),
+  }),
+  component: lazyRouteComponent(() => import('./notes/notes.tsx'), 'Notes'),
+});
+
+const beds = createRoute({
+  getParentRoute: () => root,
+  path: '/beds',
+  validateSearch: (search: Given): { site?: Word } => ({ site: text(search.site) }),
+  component: lazyRouteComponent(() => import('./beds/beds.tsx'), 'Beds'),
+});
+
+const bed = createRoute({
+  getParentRoute: () => root,
+  path: '/beds/$bed',
+  validateSearch: (search: Given): { trait?: Word; year?: Count } => ({
+    trait: text(search.trait),
+    year: whole(search.year),
+  }),
+  component: lazyRouteComponent(() => import('./beds/bed.tsx'), 'Bed'),
+});
+
+const compare = createRoute({
+  getParentRoute: () => root,
+  path: '/compare',
+  validateSearch: (search: Given): { trait?: Word } => ({ trait: text(search.trait) }),
+  component: lazyRouteComponent(() => import('./compare/compare.tsx'), 'Compare'),
+});
+
+const bringIn = createRoute({
+  getParentRoute: () => root,
+  path: '/import',
+  component: lazyRouteComponent(() => import('./import/import.tsx'), 'Import'),
+});
+
+const programme = createRoute({
+  getParentRoute: () => root,
+  path: '/programme',
+  component: lazyRouteComponent(() => import('./programme/programme.tsx'), 'Programme'),
+});
+
+const records = createRoute({
+  getParentRoute: () => root,
+  path: '/programme/$kind',
+  validateSearch: (search: Given): { search?: Word; page?: Count } => ({
+    search: text(search.search),
+    page: whole(search.page),
+  }),
+  component: lazyRouteComponent(() => import('./records/records.tsx'), 'Records'),
+});
+
+export const router = createRouter({
+  routeTree: root.addChildren([
+    start,
+    signIn,
+    plants,
+    genet,
+    notes,
+    beds,
+    bed,
+    compare,
+    bringIn,
+    programme,
+    records,
+  ]),
+  defaultPreload: 'intent',
+  defaultErrorComponent: ErrorScreen,
+  scrollRestoration: true,
+  scrollToTopSelectors: ['#screen'],
+});
+
+declare module '@tanstack/react-router' {
+  interface Register {
+    router: typeof router;
+  }
+}

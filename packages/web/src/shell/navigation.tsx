@@ -1,0 +1,31 @@
+import { Link } from '@tanstack/react-router';
+import type { ReactNode } from 'react';
+import { Icon, type IconName } from '../parts/icon.tsx';
+import './navigation.css';
+
+const screens = [
+  { to: '/plants', name: 'Plants', icon: 'plants' },
+  { to: '/notes', name: 'Notes', icon: 'notes' },
+  { to: '/beds', name: 'Beds', icon: 'beds' },
+  { to: '/compare', name: 'Compare', icon: 'compare' },
+  { to: '/import', name: 'Import', icon: 'import' },
+  { to: '/programme', name: 'Programme', icon: 'programme' },
+] as const satisfies readonly { to: string; name: string; icon: IconName }[];
+
+/** The index of the ledger: tabs along its upper edge, on a phone along the lower one where the thumb is. */
+export function Navigation(): ReactNode {
+  return (
+    <nav className="navigation" aria-label="Screens">
+      <ul>
+        {screens.map(({ to, name, icon }) => (
+          <li key={to}>
+            <Link to={to} className="tab" activeProps={{ 'aria-current': 'page' }}>
+              <Icon name={icon} size={20} />
+              <span>{name}</span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}

@@ -1,3 +1,28 @@
 export { erfc } from './distributions/erfc.ts';
 export { normalCdf, normalDensity, normalQuantile } from './distributions/normal.ts';
+export { fitModel, fitTable } from './mixed/fit-table.ts';
+export type { CombinationEstimate, FittedModel, WeightedEffect } from './mixed/fitted-model.ts';
+export { sortLevels } from './mixed/levels.ts';
+export type {
+  AdditiveTerm,
+  FitControl,
+  FitProgress,
+  FitResult,
+  FittedEffect,
+  FittedFixed,
+  FittedVariance,
+  Model,
+  Table,
+} from './mixed/model.ts';
+export { FitCancelledError, ModelError, type ModelErrorPlace } from './mixed/model-error.ts';
 export { type Random, seededRandom } from './random/seeded-random.ts';
+export { type CholeskyFactor, factorise, NotPositiveDefiniteError } from './sparse/cholesky.ts';
+export { selectedInverse } from './sparse/selected-inverse.ts';
+export { solve, solveTransposed } from './sparse/solve.ts';
+export { analyse, type SymbolicFactor } from './sparse/symbolic.ts';
+export {
+  quadraticForm,
+  type SparseSymmetric,
+  sparseIdentity,
+  symmetricFromEntries,
+} from './sparse/symmetric.ts';

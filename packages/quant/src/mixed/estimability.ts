@@ -1,0 +1,55 @@
+import type { Design, PlacedTerm } from './design.ts';
+import { ModelError } from './model-error.ts';
+
+/**
+ * Refuses random terms whose variances no data could tell apart: two independent terms that group the rows in the same
+ * way, and a term with a level of its own for every row.
+ */
+export function requireSeparableTerms(design: Design, held: ReadonlySet<string>): void {
+  const free = design.terms.filter(
+    (term) => term.independent && term.entries.value === null && !held.has(term.name),
+  );
+  const unweighted = design.weights.every((weight) => weight === design.weights[0]);
+  for (const term of free) {
+    if (term.size === design.records && unweighted && !held.has('residual')) {
+      throw new ModelError(
+        `"${term.name}" has a level of its own in every row, so its variance cannot be told from the residual`,
+        'Leave it out, or add rows so that some levels occur more than once',
+        { column: term.name },
+      );
+    }
+  }
+  const seen = new Map<string, PlacedTerm>();
+  for (const term of free) {
+    const grouping = groupingOf(term);
+    const before = seen.get(grouping);
+    if (before) {
+      throw new ModelError(
+        `the random terms "${before.name}" and "${term.name}" group the rows in the same way, so their variances cannot be told apart`,
+        'Keep one of the two',
+        { column: term.name },
+      );
+    }
+    seen.set(grouping, term);
+  }
+}
+
+/** The grouping of the rows, whatever the levels are called: levels numbered as they first occur. */
+function groupingOf(term: PlacedTerm): string {
+  const number = new Map<number, number>();
+  return Array.from(term.entries.at, (level) => {
+    const known = number.get(level) ?? number.size;
+    number.set(level, known);
+    return known;
+  }).join();
+}
+
+/** Refuses a term whose levels the fixed terms already tell apart: its effects add nothing that could vary. */
+export function requireFreeVariance(term: PlacedTerm, undetermined: number): void {
+  if (term.size - undetermined > 1e-7 * term.size) return;
+  throw new ModelError(
+    `the fixed terms already explain every difference between the levels of "${term.name}", so its variance cannot be estimated`,
+    'Leave the random term out, or one of the fixed terms that distinguish its levels',
+    { column: term.name },
+  );
+}

@@ -1,5 +1,3 @@
-import { Readable } from 'node:stream';
-import { pipeline } from 'node:stream/promises';
 import { CsvError, type Options, parse } from 'csv-parse';
 import { parse as parseAtOnce } from 'csv-parse/sync';
 import { limits } from './limits.ts';
@@ -58,29 +56,64 @@ export function recordsOfSample(
 /**
  * The rows of a text file, read as they come.
  * @param chunks the text in UTF-8 without byte-order mark
- * @throws TableError when a quote is not closed, or a row is beyond the limits
+ * @throws TableError when a quote is not closed, or a row is beyond the limits; the rows before are given first
  */
 export async function* textRecords(
   name: string,
   chunks: AsyncIterable<Uint8Array>,
   dialect: Dialect,
 ): AsyncGenerator<RawRow> {
-  const parser = parse(parserOptions(dialect));
-  const feeding = pipeline(Readable.from(chunks), parser);
-  // A fault of the feeding also ends the parser, where it is thrown below.
-  feeding.catch(() => {});
   let row = 0;
   let line = 1;
   try {
-    for await (const record of parser as AsyncIterable<string[]>) {
-      row++;
-      refuseTooWide(name, row, record.length);
-      yield { row, line, cells: record.map((text) => ({ text })) };
-      line += 1 + lineBreaks(record);
+    for await (const records of recordBatches(chunks, dialect)) {
+      for (const record of records) {
+        row++;
+        refuseTooWide(name, row, record.length);
+        yield { row, line, cells: record.map((text) => ({ text })) };
+        line += 1 + lineBreaks(record);
+      }
     }
   } catch (error) {
     throw error instanceof CsvError ? textFault(name, error, row + 1, line) : error;
   }
+}
+
+/** The records that each chunk completes; on a fault, those before it and then the fault. */
+async function* recordBatches(
+  chunks: AsyncIterable<Uint8Array>,
+  dialect: Dialect,
+): AsyncGenerator<string[][]> {
+  let batch: string[][] = [];
+  const parser = parse({
+    ...parserOptions(dialect),
+    on_record: (record) => {
+      batch.push(record as string[]);
+      return null;
+    },
+  });
+  let fault: Error | undefined;
+  const note = (error?: Error | null) => {
+    fault ??= error ?? undefined;
+  };
+  parser.on('error', note);
+  const taken = () => {
+    const now = batch;
+    batch = [];
+    return now;
+  };
+  for await (const chunk of chunks) {
+    await new Promise<void>((resolve) => parser.write(chunk, (error) => resolve(note(error))));
+    yield taken();
+    if (fault) throw fault;
+  }
+  await new Promise<void>((resolve) => {
+    parser.once('error', () => resolve());
+    parser.once('end', () => resolve());
+    parser.resume().end();
+  });
+  yield taken();
+  if (fault) throw fault;
 }
 
 function lineBreaks(record: readonly string[]): number {

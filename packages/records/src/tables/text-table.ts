@@ -65,8 +65,9 @@ function refuseProse(name: string, dialect: DetectedDialect, sample: readonly Ra
         .trim(),
     )
     .filter((line) => line !== '');
-  const words = lines.reduce((sum, line) => sum + line.split(/\s+/).length, 0) / Math.max(1, lines.length);
-  const longest = Math.max(0, ...lines.map((line) => line.length));
+  if (lines.length === 0) return;
+  const words = lines.reduce((sum, line) => sum + line.split(/\s+/).length, 0) / lines.length;
+  const longest = Math.max(...lines.map((line) => line.length));
   const torn = sample.some((row) => row.cells.length > 1);
   if (words < 5 && longest <= 200 && !torn) return;
   throw new TableError(

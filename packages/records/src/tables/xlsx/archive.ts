@@ -101,9 +101,10 @@ export function damaged(name: string, reason: string): TableError {
   );
 }
 
-/** Faults found by the libraries for zip and XML, as one kind of error. */
+/** Faults found by the libraries for zip and XML, as one kind of error. A fault of the program is thrown on as it is. */
 export function asDamage(name: string, error: unknown): TableError {
   if (error instanceof TableError) return error;
+  if (error instanceof TypeError || error instanceof ReferenceError) throw error;
   const reason = error instanceof Error ? error.message : String(error);
   return /encrypted/i.test(reason)
     ? new TableError(

@@ -31,8 +31,8 @@ export async function* xmlEvents(
     silence = 0;
     handlers.close?.(localName(tag.name));
   });
-  if (handlers.text) parser.on('text', handlers.text);
-  if (handlers.text) parser.on('cdata', handlers.text);
+  parser.on('text', (text) => handlers.text?.(text));
+  parser.on('cdata', (text) => handlers.text?.(text));
   const decoder = new TextDecoder('utf-8', { fatal: true });
   const parse = (text: string) => {
     try {

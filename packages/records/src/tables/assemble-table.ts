@@ -41,7 +41,9 @@ export function assembleTable(
     rows: {
       [Symbol.asyncIterator]() {
         inRows.clear();
-        return bodyRows(fillMerged(rows(inRows), mergedBelow, inRows), header, headers, inRows);
+        const raw = rows(inRows);
+        const filled = mergedBelow.length > 0 ? fillMerged(raw, mergedBelow, inRows) : raw;
+        return bodyRows(filled, header, headers, inRows);
       },
     },
   };

@@ -18,7 +18,8 @@ export function readNumber(
   if (!shape) return problem(`${quoted(text)} is not a number${hint(text)}`);
   const unit = shape.rest === '' ? undefined : unitSymbol(shape.rest);
   if (shape.rest !== '' && unit === undefined) {
-    return problem(`${quoted(text)} is not a number: ${quoted(shape.rest)} behind it is no unit known here`);
+    const reason = hint(text) || `: ${quoted(shape.rest)} behind it is no unit known here`;
+    return problem(`${quoted(text)} is not a number${reason}`);
   }
   const marks = possibleMarks(shape.digits);
   if (marks.length === 0)

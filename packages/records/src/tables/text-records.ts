@@ -1,5 +1,6 @@
 import { CsvError, type Options, parse } from 'csv-parse';
 import { parse as parseAtOnce } from 'csv-parse/sync';
+import { stripFormulaGuard } from './formula-guard.ts';
 import { limits } from './limits.ts';
 import { TableError } from './table-error.ts';
 import type { Cell, Separator } from './table-types.ts';
@@ -54,7 +55,7 @@ export function recordsOfSample(
 }
 
 /**
- * The rows of a text file, read as they come.
+ * The rows of a text file, read as they come; apostrophes that `writeCsv` put before formulas are taken off.
  * @param chunks the text in UTF-8 without byte-order mark
  * @throws TableError when a quote is not closed, or a row is beyond the limits; the rows before are given first
  */
@@ -70,7 +71,7 @@ export async function* textRecords(
       for (const record of records) {
         row++;
         refuseTooWide(name, row, record.length);
-        yield { row, line, cells: record.map((text) => ({ text })) };
+        yield { row, line, cells: record.map((text) => ({ text: stripFormulaGuard(text) })) };
         line += 1 + lineBreaks(record);
       }
     }

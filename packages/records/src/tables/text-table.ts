@@ -1,7 +1,6 @@
 import { assembleTable, firstRows } from './assemble-table.ts';
 import type { ByteSource } from './byte-source.ts';
 import { FindingLog } from './findings.ts';
-import { stripFormulaGuard } from './formula-guard.ts';
 import { TableError } from './table-error.ts';
 import type { OpenedTable, OpenOptions } from './table-types.ts';
 import { type DetectedDialect, detectDialect } from './text-dialect.ts';
@@ -19,7 +18,7 @@ export async function openText(source: ByteSource, options: OpenOptions): Promis
   const dialect = detectDialect(await firstText(source, encoding), options.separator);
   if (dialect.quote === "'")
     found.add('single-quotes-removed', 'Cells are quoted with single quotes, which were taken off.');
-  const rows = () => unguarded(textRecords(source.name, utf8Chunks(source, encoding), dialect));
+  const rows = () => textRecords(source.name, utf8Chunks(source, encoding), dialect);
   const sample = await firstRows(rows(), options);
   if (options.headerRow === undefined && options.separator === undefined)
     refuseProse(source.name, dialect, sample);
@@ -46,12 +45,6 @@ async function firstText(source: ByteSource, encoding: DetectedEncoding): Promis
   if (length <= sampleBytes) return text;
   const end = Math.max(text.lastIndexOf('\n'), text.lastIndexOf('\r'));
   return end > 0 ? text.slice(0, end + 1) : text;
-}
-
-async function* unguarded(rows: AsyncIterable<RawRow>): AsyncGenerator<RawRow> {
-  for await (const row of rows) {
-    yield { ...row, cells: row.cells.map((cell) => ({ text: stripFormulaGuard(cell.text) })) };
-  }
 }
 
 /** A list in one column is a table; sentences are not. */

@@ -1,8 +1,11 @@
+import type { TraitSort } from '@keelrow/breeding/facts';
+
 /** POST /api/estimates { trait } starts a job whose result is this. */
 export interface EstimatesReport {
   readonly trait: {
     readonly code: string;
     readonly name: string;
+    readonly sort: TraitSort;
     readonly unit: string | null;
     readonly wanted: string | null;
   };

@@ -1,4 +1,4 @@
-import type { AnyRow, KindName } from '@keelrow/breeding/facts';
+import type { AnyRow, KindName, TraitSort } from '@keelrow/breeding/facts';
 
 /** GET /api/plants?search=&origin=&place=&decision=&alive=&sort=&descending=&offset=&limit= */
 export interface PlantList {
@@ -102,6 +102,7 @@ export interface FamilyLink {
 export interface TraitSummary {
   readonly trait: string;
   readonly name: string;
+  readonly sort: TraitSort;
   readonly unit: string | null;
   readonly byYear: readonly {
     readonly year: number;

@@ -132,7 +132,7 @@ function SearchBox({
         value={typed}
         onChange={(event) => setTyped(event.target.value)}
       />
-      <kbd aria-hidden="true">/</kbd>
+      <kbd>/</kbd>
     </div>
   );
 }

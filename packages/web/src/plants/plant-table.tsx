@@ -34,7 +34,6 @@ export function PlantTable({ wanted, total, onSort }: TableProps): ReactNode {
   const shown = rows.getVirtualItems();
   const row = usePlantRows(wanted, shown[0]?.index ?? 0, shown.at(-1)?.index ?? 0, total);
 
-  useEffect(() => rows.measure(), [phone, rows]);
   useEffect(() => {
     if (!wantsFocus.current) return;
     wantsFocus.current = false;
@@ -62,41 +61,32 @@ export function PlantTable({ wanted, total, onSort }: TableProps): ReactNode {
   };
 
   return (
-    // The table scrolls in itself, so it can be reached by Tab and moved through by arrows.
-    <div
-      ref={scroller}
-      className="plant-table"
-      role="table"
-      aria-label="Plants"
-      aria-rowcount={total + 1}
-      tabIndex={-1}
-      onKeyDown={byKey}
-    >
-      {!phone && <HeadRow wanted={wanted} onSort={onSort} />}
-      <div role="rowgroup" className="plant-rows" style={{ height: rows.getTotalSize() }}>
-        {shown.map((item) => (
-          <div
-            key={item.key}
-            role="row"
-            aria-rowindex={item.index + 2}
-            data-row={item.index}
-            className={`plant-row ${item.index === active ? 'plant-row-active' : ''}`}
-            style={{
-              transform: `translateY(${item.start}px)`,
-              height: item.size,
-              ...(phone ? {} : { gridTemplateColumns: widths }),
-            }}
-          >
-            <Cells
-              row={row(item.index)}
-              phone={phone}
-              reachable={item.index === active}
-              onFocus={() => setActive(item.index)}
-            />
-          </div>
-        ))}
-      </div>
-    </div>
+    <section ref={scroller} className="plant-table" aria-label="Plants" tabIndex={-1} onKeyDown={byKey}>
+      <table aria-rowcount={total + 1}>
+        {!phone && <HeadRow wanted={wanted} onSort={onSort} />}
+        <tbody style={{ height: rows.getTotalSize() }}>
+          {shown.map((item) => (
+            <tr
+              key={item.key}
+              aria-rowindex={item.index + 2}
+              data-row={item.index}
+              style={{
+                transform: `translateY(${item.start}px)`,
+                height: item.size,
+                ...(phone ? {} : { gridTemplateColumns: widths }),
+              }}
+            >
+              <Cells
+                row={row(item.index)}
+                phone={phone}
+                reachable={item.index === active}
+                onFocus={() => setActive(item.index)}
+              />
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
   );
 }
 
@@ -106,15 +96,15 @@ function HeadRow({ wanted, onSort }: Pick<TableProps, 'wanted' | 'onSort'>): Rea
     ...plantColumns,
   ];
   return (
-    <div role="rowgroup" className="plant-head">
-      <div role="row" aria-rowindex={1} className="plant-row-head" style={{ gridTemplateColumns: widths }}>
+    <thead>
+      <tr aria-rowindex={1} style={{ gridTemplateColumns: widths }}>
         {columns.map(({ name, sort, number }) => {
           const here = sort !== undefined && (wanted.sort ?? 'code') === sort;
           const direction = wanted.descending ? 'descending' : 'ascending';
           return (
-            <div
+            <th
               key={name}
-              role="columnheader"
+              scope="col"
               aria-sort={here ? direction : 'none'}
               className={number ? 'number' : ''}
             >
@@ -124,13 +114,13 @@ function HeadRow({ wanted, onSort }: Pick<TableProps, 'wanted' | 'onSort'>): Rea
                   {here && <Icon name={wanted.descending ? 'down' : 'up'} size={14} />}
                 </button>
               ) : (
-                <span>{name}</span>
+                name
               )}
-            </div>
+            </th>
           );
         })}
-      </div>
-    </div>
+      </tr>
+    </thead>
   );
 }
 
@@ -147,9 +137,11 @@ function Cells({
 }): ReactNode {
   if (!row) {
     return (
-      <div role="cell" className="plant-waiting">
-        <span className="for-readers-only">on its way</span>
-      </div>
+      <td>
+        <span className="plant-waiting">
+          <span className="for-readers-only">on its way</span>
+        </span>
+      </td>
     );
   }
   const code = (
@@ -166,7 +158,7 @@ function Cells({
   );
   if (phone) {
     return (
-      <div role="cell" className="plant-card">
+      <td className="plant-card">
         <span className="plant-card-head">
           {code}
           <span className="plant-card-name">{row.name}</span>
@@ -176,16 +168,16 @@ function Cells({
             .filter(Boolean)
             .join(' · ')}
         </span>
-      </div>
+      </td>
     );
   }
   return (
     <>
-      <div role="cell">{code}</div>
+      <td>{code}</td>
       {plantColumns.map(({ name, number, show }) => (
-        <div role="cell" key={name} className={number ? 'number' : ''}>
+        <td key={name} className={number ? 'number' : ''}>
           {show(row)}
-        </div>
+        </td>
       ))}
     </>
   );

@@ -5,6 +5,7 @@ import { type PlantsWanted, plantsQuery } from '../api/queries.ts';
 import { Button } from '../parts/button.tsx';
 import { Page } from '../parts/page.tsx';
 import { Loading, Nothing, Problem } from '../parts/states.tsx';
+import { usePhone } from '../parts/use-media.ts';
 import { counted } from '../parts/words.ts';
 import { PlantFilters } from './plant-filters.tsx';
 import { PlantTable } from './plant-table.tsx';
@@ -17,6 +18,7 @@ export function Plants(): ReactNode {
   const wanted = route.useSearch();
   const navigate = route.useNavigate();
   const list = useQuery(plantsQuery(wanted, 0));
+  const phone = usePhone();
   const [adding, setAdding] = useState(false);
   const want = (next: PlantsWanted): void => void navigate({ search: next, replace: true });
   const filtered = Boolean(wanted.search || wanted.origin || wanted.place || wanted.decision || wanted.alive);
@@ -55,7 +57,7 @@ export function Plants(): ReactNode {
         </Nothing>
       ) : (
         <PlantTable
-          key={JSON.stringify(wanted)}
+          key={`${phone} ${JSON.stringify(wanted)}`}
           wanted={wanted}
           total={list.data.total}
           onSort={(sort) => want(sortedBy(wanted, sort))}

@@ -111,12 +111,16 @@ export function unitNamed(text: string): string | null {
 export const convertible = (from: string, to: string): boolean =>
   from === to || (measures[from] !== undefined && measures[from]?.dimension === measures[to]?.dimension);
 
-/** A number turned from one unit into another; both must be known and of one dimension (see convertible). */
+/**
+ * A number turned from one unit into another; both must be known and of one dimension (see convertible).
+ * Stored (metric) results keep twelve digits, enough for any measurement and few enough that 12 in is 30.48 cm and
+ * not 30.479999999999997; shown (customary) ones fifteen, so that what was stored comes back to the digit.
+ */
 export function convert(number: number, from: string, to: string): number {
   if (from === to) return number;
   const [a, b] = [measures[from]!, measures[to]!];
-  // Twelve digits: enough for any measurement, few enough that 12 in is 30.48 cm and not 30.479999999999997.
-  return Number((((number - (a.offset ?? 0)) * a.factor) / b.factor + (b.offset ?? 0)).toPrecision(12));
+  const digits = Object.values(customary).includes(to) ? 15 : 12;
+  return Number((((number - (a.offset ?? 0)) * a.factor) / b.factor + (b.offset ?? 0)).toPrecision(digits));
 }
 
 const customary: Record<string, string> = { mm: 'in', cm: 'in', m: 'ft', g: 'oz', '°C': '°F' };
@@ -124,3 +128,8 @@ const customary: Record<string, string> = { mm: 'in', cm: 'in', m: 'ft', g: 'oz'
 /** The unit in which a stored number is shown where the programme speaks US customary units. */
 export const shownUnit = (stored: string, speaks: 'metric' | 'us'): string =>
   speaks === 'us' ? (customary[stored] ?? stored) : stored;
+
+const metric: Record<string, string> = { in: 'cm', ft: 'm', yd: 'm', oz: 'g', lb: 'kg', '°F': '°C' };
+
+/** The metric unit in which numbers written in a unit are stored. */
+export const storedUnit = (written: string): string => metric[written] ?? written;

@@ -134,6 +134,27 @@ export async function readByCode(
   return row ? (await decode(db, kind, [row]))[0]! : null;
 }
 
+/** Records by their codes or ids, withdrawn ones included, since neither is ever used again. */
+export async function readMany(
+  db: Kysely<Tables>,
+  kind: KindName,
+  wanted: { codes: readonly string[]; ids: readonly string[] },
+): Promise<(AnyRow & { id: string })[]> {
+  const key = kindOf(kind).key;
+  const found: StoredRow[] = [];
+  for (const [column, values] of [[key, wanted.codes] as const, ['id', wanted.ids] as const]) {
+    if (!column) continue;
+    for (const chunk of chunksOf(values, 5000)) {
+      found.push(
+        ...(await selectWithCodes(db, kind)
+          .where(`${tableOf(kind)}.${column}`, 'in', chunk)
+          .execute()),
+      );
+    }
+  }
+  return decode(db, kind, found);
+}
+
 export interface ListWanted {
   /** Only records in whose texts this stands, capitals aside. */
   readonly search?: string;

@@ -26,6 +26,11 @@ export async function traitRules(db: Kysely<Tables>): Promise<Map<string, TraitR
     rules.set(row.id, rule);
     rules.set(row.code, rule);
   }
+  // People write a trait by its name as often as by its code.
+  for (const row of rows) {
+    for (const name of [row.name, row.name.toLowerCase()])
+      if (!rules.has(name)) rules.set(name, rules.get(row.id)!);
+  }
   return rules;
 }
 

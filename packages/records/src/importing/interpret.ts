@@ -1,0 +1,174 @@
+import { type AnyRow, type AnyValue, kindOf, type TraitRule } from '@keelrow/breeding/facts';
+import type { Cell, OpenedTable, TableRow } from '../tables/index.ts';
+import { type CellReading, type Conventions, readFieldCell, readValueCell } from './cells.ts';
+import type { ImportPlan, ImportProblem } from './plan.ts';
+
+/** A record read from a row (and, among notes, from one column of values), with what could not be read. */
+export interface Interpreted {
+  readonly row: number;
+  readonly column: string | null;
+  readonly record: AnyRow;
+  /** Columns by field, to name the place of what is found wrong later. */
+  readonly columns: ReadonlyMap<string, string>;
+  readonly problems: readonly ImportProblem[];
+}
+
+const states = ['seen', 'not yet', 'dead', 'missing', 'skipped'];
+
+/** Turns the rows of one file into records by its plan. */
+export class Interpreter {
+  readonly #plan: ImportPlan;
+  readonly #table: OpenedTable;
+  readonly #conventions: Conventions;
+  readonly #traits: ReadonlyMap<string, TraitRule>;
+  readonly #columns: Map<string, string>;
+  readonly #constants: Readonly<Record<string, AnyValue>>;
+  readonly #constantProblems: ImportProblem[] = [];
+
+  constructor(
+    plan: ImportPlan,
+    table: OpenedTable,
+    conventions: Conventions,
+    traits: ReadonlyMap<string, TraitRule>,
+  ) {
+    this.#plan = plan;
+    this.#table = table;
+    this.#conventions = conventions;
+    this.#traits = traits;
+    this.#columns = new Map(
+      plan.columns.flatMap((use, index): [string, string][] => {
+        const header = table.headers[index] ?? `column ${index + 1}`;
+        if (!use) return [];
+        if ('field' in use) return [[use.field, header]];
+        return 'year' in use ? [['on', header]] : [];
+      }),
+    );
+    this.#constants = this.#readConstants();
+  }
+
+  #readConstants(): Record<string, AnyValue> {
+    const constants: Record<string, AnyValue> = {};
+    for (const [name, text] of Object.entries(this.#plan.constants ?? {})) {
+      const field = kindOf(this.#plan.kind).fields[name];
+      const reading: CellReading = field
+        ? field.type === 'value'
+          ? { value: text }
+          : readFieldCell(field, { text }, undefined, { ...this.#conventions, dateSystem: undefined })
+        : { problem: `there is no field “${name}”` };
+      if ('problem' in reading) this.#constantProblems.push({ row: null, column: name, ...reading });
+      else constants[name] = reading.value;
+    }
+    return constants;
+  }
+
+  /** The records that one row of the file makes: one, or among notes one for each column of values that says something. */
+  read({ row, cells }: TableRow): Interpreted[] {
+    const problems: ImportProblem[] = [...(row === this.#table.headerRow + 1 ? this.#constantProblems : [])];
+    const record: Record<string, AnyValue> = { ...this.#constants };
+    const { fields } = kindOf(this.#plan.kind);
+    let valueCell: { cell: Cell; unit: string | undefined; header: string } | null = null;
+    let unit: string | undefined;
+    for (const [index, use] of this.#plan.columns.entries()) {
+      const cell = cells[index];
+      if (!use || !cell || 'trait' in use) continue;
+      const header = this.#table.headers[index] ?? `column ${index + 1}`;
+      if ('year' in use) {
+        this.#readYear(cell, row, header, record, problems);
+        continue;
+      }
+      if (use.field === 'id') {
+        if (cell.text.trim() !== '') record.id = cell.text.trim();
+        continue;
+      }
+      if (use.field === 'unit') {
+        unit = cell.text.trim() || undefined;
+        continue;
+      }
+      const field = fields[use.field];
+      if (!field) continue;
+      if (field.type === 'value') {
+        valueCell = { cell, unit: use.unit, header };
+        continue;
+      }
+      const reading = readFieldCell(field, cell, use.unit, this.#conventions);
+      if ('problem' in reading)
+        problems.push({ row, column: header, problem: reading.problem, remedy: reading.remedy });
+      else if (reading.value !== null) record[use.field] = reading.value;
+    }
+    const rule =
+      this.#traits.get(String(record.trait ?? '')) ??
+      this.#traits.get(String(record.trait ?? '').toLowerCase());
+    if (this.#plan.kind === 'notes' && rule) record.trait = rule.code;
+    const whole = { row, columns: this.#columns };
+    const wide = this.#plan.columns.flatMap((use, index) => (use && 'trait' in use ? [{ use, index }] : []));
+    if (wide.length > 0) return this.#readWide(wide, cells, record, problems, row);
+    if (valueCell) {
+      const { cell, header } = valueCell;
+      const reading = this.#readValue(String(record.trait ?? ''), cell, unit ?? valueCell.unit);
+      if ('problem' in reading)
+        problems.push({ row, column: header, problem: reading.problem, remedy: reading.remedy });
+      else if (reading.value !== null) record.value = reading.value;
+    }
+    return [{ ...whole, column: null, record, problems }];
+  }
+
+  #readWide(
+    wide: readonly { use: { trait: string; unit?: string | undefined }; index: number }[],
+    cells: readonly Cell[],
+    record: AnyRow,
+    problems: readonly ImportProblem[],
+    row: number,
+  ): Interpreted[] {
+    const made: Interpreted[] = [];
+    for (const { use, index } of wide) {
+      const cell = cells[index];
+      if (!cell || cell.text.trim() === '') continue;
+      const header = this.#table.headers[index] ?? `column ${index + 1}`;
+      const state = states.find((word) => word === cell.text.trim().toLowerCase());
+      const reading: CellReading = state ? { value: null } : this.#readValue(use.trait, cell, use.unit);
+      const own: ImportProblem[] =
+        'problem' in reading
+          ? [{ row, column: header, problem: reading.problem, remedy: reading.remedy }]
+          : [];
+      const value = 'problem' in reading ? null : reading.value;
+      if (value === null && !state && own.length === 0) continue;
+      made.push({
+        row,
+        column: header,
+        record: { ...record, trait: use.trait, ...(state ? { state } : { value }) },
+        columns: new Map([...this.#columns, ['value', header], ['trait', header]]),
+        problems: made.length === 0 ? [...problems, ...own] : own,
+      });
+    }
+    if (made.length === 0 && problems.length > 0)
+      return [{ row, column: null, record, columns: this.#columns, problems }];
+    return made;
+  }
+
+  #readValue(trait: string, cell: Cell, unit: string | undefined): CellReading {
+    const rule = this.#traits.get(trait);
+    // An unknown trait is told as such when the record's references are checked.
+    return rule ? readValueCell(rule, cell, unit, this.#conventions) : { value: cell.text.trim() || null };
+  }
+
+  #readYear(
+    cell: Cell,
+    row: number,
+    header: string,
+    record: Record<string, AnyValue>,
+    problems: ImportProblem[],
+  ): void {
+    const text = cell.text.trim();
+    if (text === '') return;
+    if (!/^(1[6-9]|2[0-3])\d\d(\.0)?$/.test(text)) {
+      problems.push({
+        row,
+        column: header,
+        problem: `“${text}” is not a year`,
+        remedy: 'write it with four digits',
+      });
+      return;
+    }
+    record.on = `${text.slice(0, 4)}-${this.#plan.yearDay ?? '07-01'}`;
+  }
+}

@@ -1,0 +1,125 @@
+import type { AnyRow, KindName, TraitRule } from '@keelrow/breeding/facts';
+import { v7 as newId } from 'uuid';
+import type { Act } from '../writing/act.ts';
+import { allProblems, type Checking, insertReady } from '../writing/add.ts';
+import { prepareReferences, referencesIn } from '../writing/encode.ts';
+import { type ImportPlan, makeable } from './plan.ts';
+
+/** What a record that is made from its code alone holds beside it. */
+function bare(kind: KindName, code: string, asked: KindName): AnyRow {
+  switch (kind) {
+    case 'plants':
+      return { code, genet: code };
+    case 'places':
+      return { code, sort: asked === 'notes' ? 'site' : 'bed' };
+    case 'traits':
+      return { code, name: code, sort: 'measured' };
+    case 'taxa':
+      return { name: code };
+    default:
+      return { code };
+  }
+}
+
+const keyOf = (kind: KindName): string => (kind === 'taxa' ? 'name' : 'code');
+
+/**
+ * Makes the records that the rows name and the programme lacks, of the kinds that the plan allows; a plant needs its
+ * genet, which is made with it. store: false learns their ids without storing them.
+ * Returns how many were made by kind, and the codes of those that were not allowed.
+ */
+export async function makeMissing(
+  doing: Act,
+  plan: ImportPlan,
+  rows: readonly AnyRow[],
+  checking: Checking,
+  store: boolean,
+): Promise<{ made: Map<KindName, number>; missing: Map<KindName, string[]> }> {
+  const made = new Map<KindName, number>();
+  const missing = new Map<KindName, string[]>();
+  // Plants before genets: the genets that new plants need are found among the missing then.
+  const wanted = referencesIn(plan.kind, rows);
+  const plants = [...(wanted.get('plants') ?? [])].filter(
+    (code) => checking.references.idOf('plants', code) === null,
+  );
+  if (plants.length > 0 && plan.make?.includes('plants')) {
+    await checking.references.prepare('genets', plants);
+    const genets = wanted.get('genets') ?? new Set();
+    for (const code of plants) genets.add(code);
+    wanted.set('genets', genets);
+  }
+  const order = ['genets', ...makeable.filter((kind) => kind !== 'genets')] as KindName[];
+  for (const kind of [...order, ...[...wanted.keys()].filter((kind) => !order.includes(kind))]) {
+    const unknown = [...(wanted.get(kind) ?? [])].filter(
+      (code) => checking.references.idOf(kind, code) === null,
+    );
+    if (unknown.length === 0) continue;
+    const needed =
+      plan.make?.includes(kind) ||
+      (kind === 'genets' && plan.make?.includes('plants') && unknown.every((code) => plants.includes(code)));
+    if (!needed || !makeable.includes(kind)) {
+      missing.set(kind, unknown);
+      continue;
+    }
+    const records = unknown.map((code) => bare(kind, code, plan.kind));
+    await storeMade(doing, kind, records, checking, store);
+    made.set(kind, unknown.length);
+  }
+  return { made, missing };
+}
+
+async function storeMade(
+  doing: Act,
+  kind: KindName,
+  records: readonly AnyRow[],
+  checking: Checking,
+  store: boolean,
+): Promise<void> {
+  const ids = records.map(() => newId());
+  for (const [index, record] of records.entries())
+    checking.references.learn(kind, record[keyOf(kind)] as string, ids[index]!);
+  await prepareReferences(checking.references, kind, records);
+  const ready = records.map((record, index) => ({
+    id: ids[index]!,
+    encoded: allProblems(kind, record, checking).encoded,
+  }));
+  if (kind === 'traits') learnTraits(checking.traits as Map<string, TraitRule>, records, ids);
+  if (store) await insertReady(doing, kind, ready);
+}
+
+/** Adds traits to those by which note values are read. */
+export function learnTraits(
+  traits: Map<string, TraitRule>,
+  records: readonly AnyRow[],
+  ids: readonly string[],
+): void {
+  for (const [index, record] of records.entries()) {
+    const rule = record as unknown as TraitRule;
+    traits.set(ids[index]!, rule);
+    traits.set(rule.code, rule);
+    if (!traits.has(rule.name)) traits.set(rule.name, rule);
+  }
+}
+
+/** Makes the traits that the plan's columns of values bring with them. */
+export async function makeNewTraits(
+  doing: Act,
+  plan: ImportPlan,
+  checking: Checking,
+  store: boolean,
+): Promise<number> {
+  const records = plan.columns.flatMap((use) =>
+    use && 'trait' in use && use.newTrait && !checking.traits.has(use.trait)
+      ? [
+          {
+            code: use.trait,
+            name: use.newTrait.name,
+            sort: use.newTrait.sort,
+            unit: use.newTrait.unit ?? null,
+          } satisfies AnyRow,
+        ]
+      : [],
+  );
+  if (records.length > 0) await storeMade(doing, 'traits', records, checking, store);
+  return records.length;
+}

@@ -19,12 +19,14 @@ const dayMilliseconds = 86_400_000;
 
 /**
  * Date of a spreadsheet's serial day number: in the 1900 system day 1 is 1900-01-01 and the day 60 is counted that never was
- * (29 February 1900); in the 1904 system day 0 is 1904-01-01. Source: ECMA-376 part 1, 18.17.4.1.
+ * (29 February 1900); in the 1904 system day 0 is 1904-01-01. Source: ECMA-376, 1st
+ * edition, part 4, 3.17.4.1 (18.17.4.1 of part 1 in later ones).
  * @param serial whole days; a part of a day is cut off
  */
 export function serialDate(serial: number, system: 1900 | 1904): string | undefined {
   const day = Math.floor(serial);
-  if (day < (system === 1900 ? 1 : 0) || day > 2_958_465 || (system === 1900 && day === 60)) return undefined;
+  const [first, last] = system === 1900 ? [1, 2_958_465] : [0, 2_957_003];
+  if (!(day >= first && day <= last) || (system === 1900 && day === 60)) return undefined;
   const origin =
     system === 1904 ? Date.UTC(1904, 0, 1) : day < 60 ? Date.UTC(1899, 11, 31) : Date.UTC(1899, 11, 30);
   return new Date(origin + day * dayMilliseconds).toISOString().slice(0, 10);

@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { unzipSync, zipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { TableError } from '../../src/tables/index.ts';
 import { fixtureBytes, openBytes } from './reading-help.ts';
@@ -44,30 +45,51 @@ function mutate(bytes: Uint8Array, [kind, where, what]: Change): Uint8Array {
   }
 }
 
+/** Opens a file and reads all of it. Anything but rows or a refusal in words is thrown on. */
+async function outcome(bytes: Uint8Array): Promise<'read' | 'refused'> {
+  try {
+    const table = await openBytes(bytes);
+    for await (const { cells } of table.rows)
+      expect(cells.length).toBeGreaterThanOrEqual(table.headers.length);
+    return 'read';
+  } catch (error) {
+    if (!(error instanceof TableError)) throw error;
+    expect(error.remedy.length).toBeGreaterThan(5);
+    return 'refused';
+  }
+}
+
+const changes = fc.array(change, { minLength: 1, maxLength: 4 });
+
 it('10,000 damaged files are read or refused in words, and never do anything else', async () => {
-  let read = 0;
-  let refused = 0;
+  const counts = { read: 0, refused: 0 };
   await fc.assert(
-    fc.asyncProperty(
-      fc.constantFrom(...files),
-      fc.array(change, { minLength: 1, maxLength: 4 }),
-      async (file, changes) => {
-        const bytes = changes.reduce(mutate, file);
-        try {
-          const table = await openBytes(bytes);
-          for await (const { cells } of table.rows)
-            expect(cells.length).toBeGreaterThanOrEqual(table.headers.length);
-          read++;
-        } catch (error) {
-          if (!(error instanceof TableError)) throw error;
-          expect(error.remedy.length).toBeGreaterThan(5);
-          refused++;
-        }
-      },
-    ),
+    fc.asyncProperty(fc.constantFrom(...files), changes, async (file, made) => {
+      counts[await outcome(made.reduce(mutate, file))]++;
+    }),
     { seed: 2027, numRuns: 10_000 },
   );
   // Both happen: the mutations are neither all harmless nor all fatal.
-  expect(read).toBeGreaterThan(1000);
-  expect(refused).toBeGreaterThan(1000);
+  expect(counts.read).toBeGreaterThan(1000);
+  expect(counts.refused).toBeGreaterThan(1000);
+});
+
+it('so are 3,000 spreadsheets damaged inside, whose archive is sound', async () => {
+  const books = files.slice(-3).map((file) => unzipSync(file));
+  const counts = { read: 0, refused: 0 };
+  await fc.assert(
+    fc.asyncProperty(
+      fc.constantFrom(...books),
+      fc.double({ min: 0, max: 0.999, noNaN: true }),
+      changes,
+      async (book, which, made) => {
+        const parts = Object.keys(book);
+        const part = parts[Math.floor(which * parts.length)]!;
+        counts[await outcome(zipSync({ ...book, [part]: made.reduce(mutate, book[part]!) }, { level: 1 }))]++;
+      },
+    ),
+    { seed: 2028, numRuns: 3000 },
+  );
+  expect(counts.read).toBeGreaterThan(300);
+  expect(counts.refused).toBeGreaterThan(300);
 });

@@ -62,13 +62,13 @@ describe('dates as people write them', () => {
     expect(readDate('2027-04-03', { order: 'dmy' })).toEqual({ ok: true, value: '2027-04-03' });
   });
 
-  // source: ECMA-376 part 1, 18.17.4.1: 39448 is 2008-01-01
+  // source: ECMA-376, 1st edition, part 4, 3.17.4.1: 38749 is 2006-02-01
   it('reads bare day numbers only from a spreadsheet, and no years as days', () => {
-    expect(readDate({ text: '39448', number: 39_448 }, { dateSystem: 1900 })).toEqual({
+    expect(readDate({ text: '38749', number: 38_749 }, { dateSystem: 1900 })).toEqual({
       ok: true,
-      value: '2008-01-01',
+      value: '2006-02-01',
     });
-    expect(readDate({ text: '39448' }, {}).ok).toBe(false);
+    expect(readDate({ text: '38749' }, {}).ok).toBe(false);
     expect(readDate({ text: '2027', number: 2027 }, { dateSystem: 1900 }).ok).toBe(false);
   });
 

@@ -11,10 +11,12 @@ export function unescapeText(text: string): string {
 
 // Signs that XML 1.0 does not allow, halves of surrogate pairs, and carriage returns, which XML would turn into line feeds.
 const notInXml = /(?![\t\n])[\p{Cc}\p{Cs}\ufffe\uffff]/gu;
+// An underscore that would look like the start of a code, also where the sign behind it is going to be escaped itself.
+const likeCode = /_(?=x[0-9A-Fa-f]{4}(?:_|(?![\t\n])[\p{Cc}\p{Cs}\ufffe\uffff]))/gu;
 
 /** The inverse of `unescapeText`. */
 export function escapeText(text: string): string {
   return text
-    .replace(/_(?=x[0-9A-Fa-f]{4})/g, '_x005F_')
+    .replace(likeCode, '_x005F_')
     .replace(notInXml, (sign) => `_x${sign.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`);
 }

@@ -30,6 +30,8 @@ export interface Model {
 export interface AdditiveTerm {
   /** Column of the table that names the level of each row. */
   readonly column: string;
+  /** Where the levels are listed, for messages; 'the list of levels' unless given. */
+  readonly listedIn?: string;
   /** All levels, those without rows included, in the order in which effects are listed. */
   readonly levels: readonly string[];
   /** Equation of each level; level i has equation i unless given. */

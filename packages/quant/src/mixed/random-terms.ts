@@ -86,8 +86,8 @@ function knownCovarianceTerm(table: Table, additive: AdditiveTerm, rows: Int32Ar
     const index = place.get(level);
     if (index !== undefined) return equations[index]!;
     throw new ModelError(
-      `"${level}" is not in the pedigree`,
-      'Add it there, with its parents left empty if unknown',
+      `"${level}" is not in ${additive.listedIn ?? 'the list of levels'}`,
+      'Add it there',
       {
         column,
         row: rowNumber(table, i),

@@ -53,3 +53,29 @@ export function requireFreeVariance(term: PlacedTerm, undetermined: number): voi
     { column: term.name },
   );
 }
+
+/** The error for variances between which the likelihood does not choose; names the two that are most alike. */
+export function inseparable(
+  names: readonly string[],
+  among: readonly number[],
+  information: Float64Array,
+): ModelError {
+  let pair = [among[0]!, among[0]!];
+  let alike = -1;
+  for (const i of among) {
+    for (const k of among) {
+      if (k >= i) continue;
+      const own = Math.sqrt(information[i * names.length + i]! * information[k * names.length + k]!);
+      const likeness = own > 0 ? Math.abs(information[i * names.length + k]!) / own : 0;
+      if (likeness > alike) {
+        alike = likeness;
+        pair = [k, i];
+      }
+    }
+  }
+  const [first, second] = pair.map((i) => `"${names[i]}"`);
+  return new ModelError(
+    `the rows do not tell the variances of ${first} and ${second} apart`,
+    'Leave one of them out, hold one at a known value, or add rows in which they differ',
+  );
+}

@@ -1,7 +1,7 @@
 import { type Derivatives, derivatives } from './derivatives.ts';
 import type { Design } from './design.ts';
 import { assemble, type Equations } from './equations.ts';
-import { requireFreeVariance } from './estimability.ts';
+import { inseparable, requireFreeVariance } from './estimability.ts';
 import { type Evaluation, evaluate, evaluationRoom } from './evaluation.ts';
 import type { FitControl } from './model.ts';
 import { FitCancelledError, ModelError } from './model-error.ts';
@@ -9,11 +9,20 @@ import { solveAmong } from './small-systems.ts';
 
 /** Twice the gain in log-likelihood that one more step promises, below which the search ends. */
 const CONVERGED_BELOW = 1e-10;
+/** The same, where no step raises the likelihood any more: what is left is rounding. */
+const NEARLY_CONVERGED_BELOW = 1e-5;
+/** Steps in a row that may be made while the information is singular. */
+const MOST_BLIND = 4;
 /** Least share of the residual variance that a variance is taken to during the search. */
 const FLOOR = 1e-8;
-/** Least share of the whole left variance that the residual is taken to. */
+/** Least share of the variance left by the fixed terms that a residual may have; likewise once the search gets stuck. */
 const RESIDUAL_FLOOR = 1e-7;
+const SMALL_RESIDUAL = 1e-2;
 const HALVINGS = 8;
+/** Share of the log-likelihood that is taken for rounding. */
+const ROUNDING = 1e-12;
+/** Least share of itself that one average information step leaves of a variance. */
+const MOST_SHRINKING = 0.05;
 
 /** Variances found for a design, with all that was computed at them. */
 export interface RemlFit {
@@ -56,6 +65,7 @@ export function maximise(design: Design, start: RemlStart, control: FitControl):
   let slope = derivatives(design, equations, current);
   let iterations = start.iterations;
   let converged = free.length === 0;
+  let blind = 0;
   const most = control.maxIterations ?? 100;
   design.terms.forEach((term, t) => {
     if (!start.held[t]) requireFreeVariance(term, slope.undetermined[t]!);
@@ -66,16 +76,24 @@ export function maximise(design: Design, start: RemlStart, control: FitControl):
     const floors = floorsAt(current.variances, last);
     const moving = free.filter((i) => current.variances[i]! > floors[i]! * 1.001 || slope.score[i]! > 0);
     const step = solveAmong(slope.information, names.length, moving, slope.score);
-    if (step && moving.reduce((sum, i) => sum + slope.score[i]! * step[i]!, 0) < CONVERGED_BELOW) {
+    const gain = step
+      ? moving.reduce((sum, i) => sum + slope.score[i]! * step[i]!, 0)
+      : Number.POSITIVE_INFINITY;
+    if (gain < CONVERGED_BELOW) {
       converged = true;
       break;
+    }
+    blind = step ? 0 : blind + 1;
+    if (blind > MOST_BLIND) {
+      requireResidual(design, current, start.held[last] === true, SMALL_RESIDUAL);
+      throw inseparable(names, moving, slope.information);
     }
     iterations++;
     const next = improved(current, slope, design, { step, moving, free, floors }, evaluateAt);
     if (!next) {
       // No step raises the likelihood any more: the search stands on the summit as far as rounding lets it see.
       current = evaluateAt(current.variances);
-      converged = step !== null;
+      converged = gain < NEARLY_CONVERGED_BELOW;
       break;
     }
     current = next;
@@ -85,7 +103,7 @@ export function maximise(design: Design, start: RemlStart, control: FitControl):
       logLikelihood: current.logLikelihood,
       variances: names.map((term, i) => ({ term, estimate: current.variances[i]! })),
     });
-    requireResidual(design, current, start.held[last] === true);
+    requireResidual(design, current, start.held[last] === true, RESIDUAL_FLOOR);
   }
   const floors = floorsAt(current.variances, last);
   const atBound = names.filter(
@@ -110,7 +128,9 @@ function improved(
   evaluateAt: (variances: Float64Array) => Evaluation,
 ): Evaluation | null {
   const { step, moving, free, floors } = proposal;
-  const raises = (next: Evaluation): boolean => next.logLikelihood > current.logLikelihood;
+  // Near the summit gains drown in rounding; a step that loses no more than that is as good as one that gains.
+  const least = current.logLikelihood - ROUNDING * Math.abs(current.logLikelihood);
+  const raises = (next: Evaluation): boolean => next.logLikelihood > least;
   if (step) {
     const target = boundedTarget(current.variances, slope, { step, moving, free, floors });
     for (let halving = 0, share = 1; halving < HALVINGS; halving++, share /= 2) {
@@ -125,7 +145,8 @@ function improved(
 
 /** Where the AI step leads when variances that would pass their floor stop there and the others take that into account. */
 function boundedTarget(variances: Float64Array, slope: Derivatives, proposal: Proposal): Float64Array {
-  const { floors } = proposal;
+  // A variance shrinks at most so much at a time: a first step from rough values often points far below zero.
+  const lowest = variances.map((v, i) => Math.max(proposal.floors[i]!, v * MOST_SHRINKING));
   const size = variances.length;
   const target = variances.slice();
   let moving = proposal.moving;
@@ -133,8 +154,8 @@ function boundedTarget(variances: Float64Array, slope: Derivatives, proposal: Pr
   const stopped: number[] = [];
   while (step) {
     const taken: Float64Array = step;
-    const passing = moving.filter((i) => variances[i]! + taken[i]! < floors[i]!);
-    for (const i of moving) target[i] = Math.max(floors[i]!, variances[i]! + taken[i]!);
+    const passing = moving.filter((i) => variances[i]! + taken[i]! < lowest[i]!);
+    for (const i of moving) target[i] = Math.max(lowest[i]!, variances[i]! + taken[i]!);
     if (passing.length === 0) break;
     stopped.push(...passing);
     moving = moving.filter((i) => !passing.includes(i));
@@ -142,7 +163,7 @@ function boundedTarget(variances: Float64Array, slope: Derivatives, proposal: Pr
     const score = slope.score.slice();
     for (const i of moving) {
       for (const k of stopped) {
-        score[i] = score[i]! - slope.information[i * size + k]! * (floors[k]! - variances[k]!);
+        score[i] = score[i]! - slope.information[i * size + k]! * (lowest[k]! - variances[k]!);
       }
     }
     step = solveAmong(slope.information, size, moving, score);
@@ -172,12 +193,12 @@ function emTarget(
 
 function floorsAt(variances: Float64Array, last: number): Float64Array {
   const residual = variances[last]!;
-  return variances.map((_, i) => (i === last ? 1e-3 * residual : FLOOR * residual));
+  return variances.map((_, i) => (i === last ? 0 : FLOOR * residual));
 }
 
-function requireResidual(design: Design, evaluation: Evaluation, held: boolean): void {
+function requireResidual(design: Design, evaluation: Evaluation, held: boolean, least: number): void {
   const residual = evaluation.variances[design.terms.length]!;
-  if (held || residual > RESIDUAL_FLOOR * design.leastSquares.variance) return;
+  if (held || residual > least * design.leastSquares.variance) return;
   throw new ModelError(
     'the random terms explain every row without remainder, so there is no residual variance',
     'Leave out the random term whose levels name single rows, or look whether rows were copied',

@@ -1,18 +1,21 @@
 import type { Design } from './design.ts';
 
 /** A starting variance is at least this share of the variance that the fixed terms leave. */
-const LEAST_SHARE = 0.05;
+const LEAST_SHARE = 0.01;
+/** Terms together start with at most this share; the residual has the rest. */
+const MOST_TOGETHER = 0.8;
 
 /**
  * Starting variances by the analysis of variance of each term alone (C. R. Henderson 1953, Biometrics 9:226-252, method
  * 1, on least-squares residuals): with nᵢ rows and mean r̄ᵢ in level i, the sum of squares between levels has expectation
- * (q - 1) σ²_rest + (n - Σ nᵢ²/n) σ²_term. Bounded, since they only start the search.
+ * (q - 1) σ²_rest + (n - Σ nᵢ²/n) σ²_term. Nested terms claim the same differences, so all are scaled down together where
+ * they claim too much. They only start the search.
  */
 export function startingValues(design: Design): Float64Array {
   const { terms, weights, leastSquares } = design;
   const total = leastSquares.variance;
   const variances = new Float64Array(terms.length + 1);
-  let rest = total;
+  let claimed = 0;
   terms.forEach((term, t) => {
     const { between, levels, balance } = betweenLevels(
       term.entries.at,
@@ -21,11 +24,16 @@ export function startingValues(design: Design): Float64Array {
       leastSquares.residuals,
     );
     const estimate = balance > 0 ? (between - (levels - 1) * total) / balance : 0;
-    const shareOfRest = Math.min(0.8 * total, Math.max(LEAST_SHARE * total, estimate));
-    variances[t] = shareOfRest;
-    rest -= shareOfRest;
+    variances[t] = Math.max(LEAST_SHARE * total, estimate);
+    claimed += variances[t]!;
   });
-  variances[terms.length] = Math.max(0.2 * total, rest);
+  const scale = Math.min(1, (MOST_TOGETHER * total) / claimed);
+  let rest = total;
+  terms.forEach((_, t) => {
+    variances[t] = scale * variances[t]!;
+    rest -= variances[t]!;
+  });
+  variances[terms.length] = rest;
   return variances;
 }
 

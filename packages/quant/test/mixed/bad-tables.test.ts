@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { FitCancelledError, fitTable, type Model, ModelError, type Table } from '../../src/index.ts';
+import {
+  FitCancelledError,
+  fitTable,
+  type Model,
+  ModelError,
+  sparseIdentity,
+  type Table,
+} from '../../src/index.ts';
 import { parseTable } from './tables.ts';
 
 const GOOD = parseTable(`y,group,block,x,w
@@ -187,6 +194,20 @@ describe('a table or model that cannot be fitted is refused with place and remed
       rowNumbers: [11, 12, 13, 14, 15, 16],
     };
     expect(errorOf(table, MODEL)).toMatchObject({ row: 12, column: 'y', problem: '"x" is not a number' });
+  });
+
+  it('names the variances that the rows do not tell apart', () => {
+    // An additive term whose levels are unrelated is the same model as independent effects of the same class.
+    const additive = {
+      column: 'block',
+      levels: ['1', '2'],
+      inverse: sparseIdentity(2),
+      logDeterminant: 0,
+      inbreeding: [0, 0],
+    };
+    expect(errorOf(GOOD, { response: 'y', fixed: [], random: ['block'], additive }).message).toBe(
+      'the rows do not tell the variances of "block" and "additive" apart. Leave one of them out, hold one at a known value, or add rows in which they differ.',
+    );
   });
 
   it('refuses rows that are copies of one another', () => {

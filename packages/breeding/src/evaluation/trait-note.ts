@@ -1,0 +1,18 @@
+/** A note as the evaluation sees it: a number on a genet, and what may have coloured it. */
+export interface TraitNote {
+  /** Id of the note, to trace an estimate back to it. */
+  readonly note: string;
+  /** The value in the trait's unit; for dates the day of the year. */
+  readonly value: number;
+  /** Id of the genet that the plant truly is. */
+  readonly genet: string;
+  /** Id of the plant; null where the note is on the genet as a whole. */
+  readonly plant: string | null;
+  readonly year: number;
+  /** Codes of the site and of the bed in which the plant stood. */
+  readonly site: string | null;
+  readonly bed: string | null;
+  /** Years since the plant came up. */
+  readonly age: number | null;
+  readonly observer: string | null;
+}

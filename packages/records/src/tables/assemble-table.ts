@@ -4,9 +4,9 @@ import { FindingLog } from './findings.ts';
 import { findHeader, givenHeader } from './header-rows.ts';
 import { readHeaders } from './headers.ts';
 import { fillMerged } from './merged-rows.ts';
+import type { RawRow } from './raw-row.ts';
 import { TableError } from './table-error.ts';
 import type { OpenedTable, OpenOptions } from './table-types.ts';
-import type { RawRow } from './text-records.ts';
 
 const sampleRows = 300;
 

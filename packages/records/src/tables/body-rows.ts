@@ -1,8 +1,8 @@
 import { columnLetters } from './cell-address.ts';
 import type { FindingLog } from './findings.ts';
 import { type HeaderRows, textAt } from './header-rows.ts';
+import type { RawRow } from './raw-row.ts';
 import type { Cell, TableRow } from './table-types.ts';
-import type { RawRow } from './text-records.ts';
 
 const emptyCell: Cell = { text: '' };
 

@@ -63,15 +63,15 @@ function byOrder(first: string, mark: string, second: string, third: string): Da
 
 function named(text: string): DateShape | undefined {
   const dayFirst =
-    /^(?:le )?(\d{1,2})(?:st|nd|rd|th|er|e)?[. -]{0,2}(?:of )?(\p{L}{3,}\.?),?[ .-]{0,2}(\d{4}|['’]?\d\d)$/iu.exec(
+    /^(?:le )?(\d{1,2})(?:st|nd|rd|th|er|e)?[. /-]{0,2}(?:of )?(\p{L}{3,}\.?),?[ ./-]{0,2}(\d{4}|['’]?\d\d)$/iu.exec(
       text,
     );
   if (dayFirst) return inNamedMonth(dayFirst[3]!, dayFirst[2]!, dayFirst[1]!);
-  const monthFirst = /^(\p{L}{3,}\.?)[ -]?(\d{1,2})(?:st|nd|rd|th)?(?:, ?| |-)(\d{4}|['’]?\d\d)$/iu.exec(
+  const monthFirst = /^(\p{L}{3,}\.?)[ /-]?(\d{1,2})(?:st|nd|rd|th)?(?:, ?| |[/-])(\d{4}|['’]?\d\d)$/iu.exec(
     text,
   );
   if (monthFirst) return inNamedMonth(monthFirst[3]!, monthFirst[1]!, monthFirst[2]!);
-  const yearFirst = /^(\d{4})[ -]?(\p{L}{3,}\.?)[ -]?(\d{1,2})$/u.exec(text);
+  const yearFirst = /^(\d{4})[ /-]?(\p{L}{3,}\.?)[ /-]?(\d{1,2})$/u.exec(text);
   return yearFirst ? inNamedMonth(yearFirst[1]!, yearFirst[2]!, yearFirst[3]!) : undefined;
 }
 

@@ -1,7 +1,7 @@
 import { isBlank } from './blank.ts';
 import type { MergedArea } from './cell-address.ts';
 import { looksLikeData } from './looks-like-data.ts';
-import type { RawRow } from './text-records.ts';
+import type { RawRow } from './raw-row.ts';
 import { isUnit } from './units.ts';
 
 /** The rows that name the columns: one, or two where the upper one stands over several columns (or the lower holds units). */

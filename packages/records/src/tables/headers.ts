@@ -2,7 +2,7 @@ import { columnLetters, type MergedArea } from './cell-address.ts';
 import type { FindingLog } from './findings.ts';
 import { coveringNames, type HeaderRows, textAt } from './header-rows.ts';
 import { looksLikeData } from './looks-like-data.ts';
-import type { RawRow } from './text-records.ts';
+import type { RawRow } from './raw-row.ts';
 
 /**
  * The columns' names, read from the header rows, and findings about them. Blank columns at the right end are left away.

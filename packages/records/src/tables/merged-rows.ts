@@ -1,7 +1,7 @@
 import type { MergedArea } from './cell-address.ts';
 import type { FindingLog } from './findings.ts';
+import type { RawRow } from './raw-row.ts';
 import type { Cell } from './table-types.ts';
-import type { RawRow } from './text-records.ts';
 
 /**
  * Gives the value of cells that are merged downwards to every row that they cover. Cells merged sideways keep their value in

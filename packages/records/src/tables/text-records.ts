@@ -2,8 +2,9 @@ import { CsvError, type Options, parse } from 'csv-parse';
 import { parse as parseAtOnce } from 'csv-parse/sync';
 import { stripFormulaGuard } from './formula-guard.ts';
 import { limits } from './limits.ts';
+import { type RawRow, refuseTooWide } from './raw-row.ts';
 import { TableError } from './table-error.ts';
-import type { Cell, Separator } from './table-types.ts';
+import type { Separator } from './table-types.ts';
 
 /** How a text file separates and quotes its cells. */
 export interface Dialect {
@@ -11,13 +12,6 @@ export interface Dialect {
   readonly quote: '"' | "'";
   /** Spaces stand between a separator and the quote that follows. */
   readonly spacedQuotes: boolean;
-}
-
-/** A row as it stands in the file, before anything is known of headers. */
-export interface RawRow {
-  readonly row: number;
-  readonly line?: number;
-  readonly cells: readonly Cell[];
 }
 
 function parserOptions({ separator, quote, spacedQuotes }: Dialect): Options {
@@ -123,16 +117,6 @@ function lineBreaks(record: readonly string[]): number {
     if (text.includes('\n') || text.includes('\r')) count += text.match(/\r\n|\r|\n/g)?.length ?? 0;
   }
   return count;
-}
-
-export function refuseTooWide(name: string, row: number, width: number): void {
-  if (width <= limits.columns) return;
-  throw new TableError(
-    'too-large',
-    `Row ${row} of ${name} has ${width} cells; a table may have ${limits.columns} columns.`,
-    'Check that the file is a table with a record in each row, and delete the columns that are not needed.',
-    row,
-  );
 }
 
 function textFault(name: string, error: CsvError, row: number, line: number): TableError {

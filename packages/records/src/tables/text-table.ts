@@ -1,11 +1,12 @@
 import { assembleTable, firstRows } from './assemble-table.ts';
 import type { ByteSource } from './byte-source.ts';
 import { FindingLog } from './findings.ts';
+import type { RawRow } from './raw-row.ts';
 import { TableError } from './table-error.ts';
 import type { OpenedTable, OpenOptions } from './table-types.ts';
 import { type DetectedDialect, detectDialect } from './text-dialect.ts';
 import { type DetectedEncoding, detectEncoding, utf8Chunks } from './text-encoding.ts';
-import { type RawRow, textRecords } from './text-records.ts';
+import { textRecords } from './text-records.ts';
 
 const sampleBytes = 1 << 18;
 

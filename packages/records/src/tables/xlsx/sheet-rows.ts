@@ -1,9 +1,9 @@
 import { parseAddress } from '../cell-address.ts';
 import type { FindingLog } from '../findings.ts';
 import { limits } from '../limits.ts';
+import { type RawRow, refuseTooWide } from '../raw-row.ts';
 import { TableError } from '../table-error.ts';
 import type { Cell } from '../table-types.ts';
-import { type RawRow, refuseTooWide } from '../text-records.ts';
 import { type Archive, damaged } from './archive.ts';
 import { type CellContext, cellValue } from './cell-value.ts';
 import { attribute, type XmlHandlers, xmlEvents } from './xml-events.ts';

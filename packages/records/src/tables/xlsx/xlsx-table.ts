@@ -1,9 +1,9 @@
 import { assembleTable, firstRows } from '../assemble-table.ts';
 import type { ByteSource } from '../byte-source.ts';
 import { FindingLog } from '../findings.ts';
+import type { RawRow } from '../raw-row.ts';
 import { TableError } from '../table-error.ts';
 import type { OpenedTable, OpenOptions } from '../table-types.ts';
-import type { RawRow } from '../text-records.ts';
 import { Archive } from './archive.ts';
 import type { CellContext } from './cell-value.ts';
 import { readMergedAreas } from './merged-areas.ts';

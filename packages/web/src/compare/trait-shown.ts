@@ -1,0 +1,40 @@
+import { keptAs } from '@keelrow/breeding/facts';
+import type { EstimatesReport } from '@keelrow/server/contract';
+import { measureOf, type Units } from '../parts/measure.ts';
+import { asPreciseAs, dayInWords, plainNumber } from '../parts/words.ts';
+import { eightyPercent } from './pair-words.ts';
+
+/** How estimates of a trait are written: days of the year as days, lengths in the programme's units. */
+export interface TraitWriting {
+  readonly unit: string | null;
+  readonly isDay: boolean;
+  toShown(value: number): number;
+  span(value: number): number;
+  /** A value with no more digits than its standard error allows. */
+  value(value: number, se: number): string;
+  /** A difference or range, with its unit. */
+  difference(value: number, se: number): string;
+  /** Half the range that holds the truth with a chance of 80%, without its unit. */
+  halfRange(se: number): string;
+  tick(value: number): string;
+}
+
+export function traitWriting(
+  trait: Pick<EstimatesReport['trait'], 'sort' | 'unit'>,
+  units: Units,
+): TraitWriting {
+  const isDay = keptAs[trait.sort] === 'date';
+  const measure = measureOf(isDay ? null : trait.unit, units);
+  const unit = isDay ? 'days' : measure.unit;
+  const span = measure.spanToShown;
+  return {
+    unit,
+    isDay,
+    toShown: measure.toShown,
+    span,
+    value: (value, se) => (isDay ? dayInWords(value) : asPreciseAs(measure.toShown(value), span(se))),
+    difference: (value, se) => `${asPreciseAs(span(value), span(se))}${unit ? ` ${unit}` : ''}`,
+    halfRange: (se) => asPreciseAs(eightyPercent * span(se), span(se)),
+    tick: (value) => (isDay ? dayInWords(value) : plainNumber(value)),
+  };
+}

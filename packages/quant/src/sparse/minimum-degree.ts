@@ -6,7 +6,7 @@ import type { SparseSymmetric } from './symmetric.ts';
  * T. A. Davis and I. S. Duff 1996, SIAM Journal on Matrix Analysis and Applications 17:886-905, on a quotient graph
  * with element absorption, mass elimination and indistinguishable nodes joined.
  *
- * Nodes with far more neighbours than usual (more than 10 √n; there: section 5) are set aside and ordered last.
+ * Nodes with far more neighbours than usual are set aside and ordered last.
  *
  * @returns `order[k]` is the row eliminated as the k-th; the same on every run
  */

@@ -46,7 +46,7 @@ export function quotientGraph(matrix: SparseSymmetric): QuotientGraph {
       neighbours[j] = neighbours[j]! + 1;
     }
   }
-  const limit = Math.max(16, 10 * Math.sqrt(size));
+  const limit = crowdedAbove(neighbours);
   const setAside: number[] = [];
   for (let j = 0; j < size; j++) if (neighbours[j]! > limit) setAside.push(j);
   setAside.sort((a, b) => neighbours[a]! - neighbours[b]! || a - b);
@@ -100,4 +100,15 @@ export function quotientGraph(matrix: SparseSymmetric): QuotientGraph {
     compareStamp: 0,
     remaining: size - setAside.length,
   };
+}
+
+/**
+ * Rows with more neighbours than this are set aside: more than 10 √n (Amestoy, Davis & Duff 1996, section 5), or more
+ * than a hundred times the usual number. Each would be searched again in every step that touches it, and minimum degree
+ * would order it last all the same.
+ */
+function crowdedAbove(neighbours: Int32Array): number {
+  const size = neighbours.length;
+  const mean = neighbours.reduce((sum, count) => sum + count, 0) / Math.max(1, size);
+  return Math.max(16, Math.min(10 * Math.sqrt(size), 100 * mean));
 }

@@ -15,8 +15,12 @@ export type DateShape =
 const weekday =
   /^(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|satur|sat|sun)(?:day)?|(?:mo|di|mi|do|fr|sa|so)|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|(?:lun|mar|mercre|jeu|vendre|same)di|dimanche)\.?,?\s+/iu;
 
+/** A longer text is a remark. */
+const longestDate = 100;
+
 /** Takes a text for a date in every way that it allows. */
 export function dateShape(text: string): DateShape {
+  if (text.length > longestDate) return { kind: 'none' };
   const plain = text.trim().replace(/\s+/g, ' ').replace(weekday, '');
   return withTime(plain) ?? numeric(plain) ?? named(plain) ?? partial(plain) ?? { kind: 'none' };
 }

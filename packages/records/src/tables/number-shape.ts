@@ -48,8 +48,12 @@ const numberPattern = new RegExp(
   'su',
 );
 
+/** A longer text is a remark. */
+const longestNumber = 100;
+
 /** Takes a text apart that begins with a number; undefined where it does not, or where a fraction is none of a ruler's. */
 export function numberShape(text: string): NumberShape | undefined {
+  if (text.length > longestNumber) return undefined;
   const plain = text.trim();
   const fraction = fractionPattern.exec(plain)?.groups;
   if (fraction) {

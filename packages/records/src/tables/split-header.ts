@@ -20,6 +20,9 @@ const doubtfulAfterSpace = new Set([
   'second',
 ]);
 
+/** A longer text is no column name, and would take the patterns below long. */
+const longestHeader = 200;
+
 /**
  * Takes the unit off a column name: `Height (cm)`, `Height [in]`, `Height, cm`, `Height / cm`, `height_cm`, `Temp °F`, `tmin_c`.
  * What stands in brackets and is no known unit stays part of the name.
@@ -27,6 +30,7 @@ const doubtfulAfterSpace = new Set([
  */
 export function splitHeader(header: string): { name: string; unit?: string } {
   const text = header.trim();
+  if (text.length > longestHeader) return { name: text };
   return inBrackets(text) ?? afterUnderscore(text) ?? afterMark(text) ?? afterSpace(text) ?? { name: text };
 }
 

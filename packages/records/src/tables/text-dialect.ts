@@ -84,7 +84,7 @@ function singleQuotesQuote(sample: string, single: Judged, plain: Judged): boole
   if (single.consistency < 0.95) return false;
   const first = recordsOfSample(sample, { ...single, quote: '"' }, 1).records[0] ?? [];
   const namesQuoted = first.length > 1 && first.every((text) => /^'.*'$/s.test(text));
-  const holdsSeparators = /(^|[,;\t|\r\n])'[^'\r\n]*[,;\t|][^'\r\n]*'(?=[,;\t|\r\n]|$)/.test(sample);
+  const holdsSeparators = /(^|[,;\t|\r\n])'[^'\r\n,;\t|]*[,;\t|][^'\r\n]*'(?=[,;\t|\r\n]|$)/.test(sample);
   return namesQuoted || (holdsSeparators && single.consistency > plain.consistency);
 }
 

@@ -4,7 +4,8 @@ import { TableError } from '../table-error.ts';
 import type { Archive } from './archive.ts';
 
 // "<" stands in no text of an XML file, so these are the elements themselves.
-const element = /<(?:[\w.-]+:)?mergeCell\s[^>]*?ref\s*=\s*["']([A-Za-z0-9:$]+)["'][^>]*>/g;
+const element =
+  /<(?:[\w.-]+:)?mergeCell\s[^>]{0,200}?ref\s{0,9}=\s{0,9}["']([A-Za-z0-9:$]+)["'][^>]{0,100}>/g;
 const longestElement = 400;
 
 /**

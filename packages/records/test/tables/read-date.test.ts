@@ -54,6 +54,25 @@ describe('dates as people write them', () => {
     expect(readDate(text)).toMatchObject({ ok: false, problem: expect.stringMatching(words) });
   });
 
+  // source: the months as ICU names them (Intl.DateTimeFormat)
+  it.each(['en', 'de', 'fr'])('knows the months of %s, in full and shortened', (language) => {
+    for (const month of ['long', 'short'] as const) {
+      const format = new Intl.DateTimeFormat(language, {
+        day: 'numeric',
+        month,
+        year: 'numeric',
+        timeZone: 'UTC',
+      });
+      for (let at = 0; at < 12; at++) {
+        const value = `2027-${String(at + 1).padStart(2, '0')}-23`;
+        expect([format.format(new Date(value)), readDate(format.format(new Date(value)))]).toEqual([
+          expect.anything(),
+          { ok: true, value },
+        ]);
+      }
+    }
+  });
+
   it('goes by the order of the column', () => {
     expect(readDate('3/4/27', { order: 'dmy' })).toEqual({ ok: true, value: '2027-04-03' });
     expect(readDate('3/4/27', { order: 'mdy' })).toEqual({ ok: true, value: '2027-03-04' });

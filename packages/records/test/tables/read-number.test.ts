@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { examineNumbers, isMissingMark, readNumber } from '../../src/tables/index.ts';
 
 describe('numbers as people write them', () => {
-  // source: how CLDR 44 writes 1234.5 in en, de, de-CH, fr (group marks comma, point, apostrophe, narrow no-break space)
   it.each([
     ['1,234.5', 1234.5],
     ['1.234,5', 1234.5],
@@ -65,6 +64,20 @@ describe('numbers as people write them', () => {
       ok: false,
       problem: expect.stringContaining('decimal points'),
     });
+  });
+
+  // source: the numbers as ICU writes them in these languages (Intl.NumberFormat)
+  it.each([
+    ['en', '.'],
+    ['de', ','],
+    ['de-CH', '.'],
+    ['fr', ','],
+    ['sv', ','],
+  ] as const)('reads what is written in %s', (language, decimal) => {
+    const format = new Intl.NumberFormat(language, { minimumFractionDigits: 2 });
+    for (const value of [0, 0.25, 12.5, 1234.5, -1234.75, 1_234_567.89]) {
+      expect(readNumber(format.format(value), { decimal })).toEqual({ ok: true, value });
+    }
   });
 
   it('reads back every number that JavaScript writes, under either mark', () => {

@@ -14,7 +14,7 @@ export function openBytes(
   return openTable({ name, bytes }, options);
 }
 
-export const fixturePath = (name: string) => new URL(`./fixtures/${name}`, import.meta.url).pathname;
+const fixturePath = (name: string) => new URL(`./fixtures/${name}`, import.meta.url).pathname;
 
 export function openFixture(name: string, options?: OpenOptions): Promise<OpenedTable> {
   return openTable({ path: fixturePath(name) }, options);

@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { type AdditiveTerm, fitModel, fitTable, symmetricFromEntries } from '../../src/index.ts';
+import {
+  type AdditiveTerm,
+  fitModel,
+  fitTable,
+  seededRandom,
+  symmetricFromEntries,
+  type Table,
+} from '../../src/index.ts';
 import { denseInverse } from '../sparse/dense-reference.ts';
+import { denseReml } from './dense-likelihood.ts';
 import { parseTable } from './tables.ts';
 
 // source: examples 3.1 and 4.1 of R. A. Mrode (2014), Linear Models for the Prediction of Animal Breeding Values, 3rd ed.,
@@ -69,6 +77,19 @@ function additiveOf(column: string, covariance: readonly (readonly number[])[]):
     logDeterminant,
     inbreeding: covariance.map((row, i) => row[i]! - 1),
   };
+}
+
+/** L with LL' = covariance, by the textbook recursion. */
+function lowerRoot(covariance: readonly (readonly number[])[]): number[][] {
+  const root = covariance.map((row) => row.map(() => 0));
+  covariance.forEach((row, i) => {
+    for (let j = 0; j <= i; j++) {
+      let sum = row[j]!;
+      for (let k = 0; k < j; k++) sum -= root[i]![k]! * root[j]![k]!;
+      root[i]![j] = i === j ? Math.sqrt(sum) : sum / root[j]![j]!;
+    }
+  });
+  return root;
 }
 
 describe('effects with a known covariance', () => {
@@ -158,6 +179,49 @@ describe('effects with a known covariance', () => {
     expect(cow.map((effect) => effect.level)).toEqual(['4', '5', '6', '7', '8']);
     expect(cow[0]!.estimate).toBeCloseTo(8.41697930158346, 9);
     expect(cow[0]!.se).toBeCloseTo(3.03895386398577, 9);
+  });
+
+  it('have free variances at the summit of the likelihood as defined by dense matrices', () => {
+    // Forty rows on the eight animals of example 4.1, drawn with their covariance; a class beside it.
+    const random = seededRandom(77);
+    const root = lowerRoot(FAT_COVARIANCE);
+    const unit = root.map(() => random.normal());
+    const effects = root.map((row) => 3 * row.reduce((sum, value, k) => sum + value * unit[k]!, 0));
+    const rows = Array.from({ length: 40 }, (_, k) => {
+      const animal = random.integer(8);
+      return { animal, pen: k % 5, y: Number((effects[animal]! + (k % 5) + random.normal()).toFixed(4)) };
+    });
+    const table: Table = {
+      columns: new Map([
+        ['animal', rows.map(({ animal }) => String(animal + 1))],
+        ['pen', rows.map(({ pen }) => String(pen))],
+        ['y', rows.map(({ y }) => String(y))],
+      ]),
+    };
+    const result = fitTable(table, {
+      response: 'y',
+      fixed: ['pen'],
+      random: [],
+      additive: additiveOf('animal', FAT_COVARIANCE),
+    });
+    const design = rows.map(({ pen }) =>
+      [1, 1, 2, 3, 4].map((level, j) => (j === 0 || pen === level ? 1 : 0)),
+    );
+    const likelihood = (additive: number, residual: number) =>
+      denseReml(
+        design,
+        rows.map((a, k) =>
+          rows.map((b, l) => additive * FAT_COVARIANCE[a.animal]![b.animal]! + (k === l ? residual : 0)),
+        ),
+        rows.map(({ y }) => y),
+      ).logLikelihood;
+    const [additive, residual] = result.variances.map((variance) => variance.estimate);
+    const top = likelihood(additive!, residual!);
+    expect(Math.abs(result.remlLogLikelihood - top)).toBeLessThan(1e-8);
+    for (const factor of [0.97, 1.03]) {
+      expect(likelihood(additive! * factor, residual!)).toBeLessThan(top);
+      expect(likelihood(additive!, residual! * factor)).toBeLessThan(top);
+    }
   });
 
   it('let levels share an equation, as copies of one another', () => {

@@ -1,6 +1,8 @@
 export * from './database/folder.ts';
+export * from './database/keys.ts';
 export * from './database/programme.ts';
 export * from './database/settings.ts';
+export * from './demo/fill-with-demo.ts';
 export * from './errors.ts';
 export * from './exporting/export.ts';
 export * from './importing/open-import.ts';
@@ -11,6 +13,7 @@ export * from './reading/beds.ts';
 export type * from './reading/family.ts';
 export * from './reading/genet-page.ts';
 export * from './reading/history.ts';
+export * from './reading/latest-act.ts';
 export * from './reading/note-grid.ts';
 export * from './reading/plant-index.ts';
 export * from './reading/records.ts';
@@ -20,4 +23,6 @@ export { type OpenedTable, type OpenOptions, openTable, TableError } from './tab
 export * from './writing/act.ts';
 export { add } from './writing/add.ts';
 export * from './writing/change.ts';
+export * from './writing/next-code.ts';
 export { traitRules } from './writing/note-values.ts';
+export * from './writing/store-notes.ts';

@@ -33,14 +33,19 @@ export async function sampleOf(table: OpenedTable): Promise<{ row: number; cells
 /** What the user says of a plan beforehand; the rest is proposed. */
 export type PlanWishes = Partial<ImportPlan>;
 
-/** Opens a file on disk for import and proposes how to read it; what is wished overrides the proposal. */
+/**
+ * Opens a file on disk for import and proposes how to read it; what is wished overrides the proposal.
+ * name: the file's own name, where it lies under another.
+ */
 export async function openImport(
   programme: Programme,
   path: string,
   wishes: PlanWishes,
+  name = basename(path),
   options: OpenOptions = {},
-): Promise<ImportPart> {
-  const table = await openTable({ path }, { ...options, ...(wishes.sheet ? { sheet: wishes.sheet } : {}) });
+): Promise<ImportPart & { readonly sample: readonly { row: number; cells: readonly Cell[] }[] }> {
+  const opened = await openTable({ path }, { ...options, ...(wishes.sheet ? { sheet: wishes.sheet } : {}) });
+  const table: OpenedTable = Object.create(opened, { name: { value: name, enumerable: true } });
   const sample = await sampleOf(table);
   const proposal = proposePlan(
     table,
@@ -48,7 +53,7 @@ export async function openImport(
     await traitRules(programme.read),
     wishes.kind,
   );
-  return { table, plan: { ...proposal, ...wishes }, hash: await hashOf(path) };
+  return { table, plan: { ...proposal, ...wishes }, hash: await hashOf(path), sample };
 }
 
 /** Opens every sheet of a workbook, or every CSV file of a folder, whose name is a kind: a whole programme. */

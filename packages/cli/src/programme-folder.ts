@@ -1,0 +1,24 @@
+import { openProgramme, type Programme } from '@keelrow/records';
+import { Option } from 'commander';
+
+export const usualFolder = 'keelrow-garden';
+export const demoFolder = 'keelrow-demo';
+
+export const dataOption = () =>
+  new Option('--data <folder>', 'folder of the programme, or a postgres:// address')
+    .env('KEELROW_DATA')
+    .default(usualFolder);
+
+/** Opens a programme that must be there, does something with it and closes it whatever happens. */
+export async function withProgramme<Result>(
+  where: string,
+  work: (programme: Programme) => Promise<Result>,
+): Promise<Result> {
+  const programme = await openProgramme(where);
+  for (const warning of programme.warnings) console.error(warning);
+  try {
+    return await work(programme);
+  } finally {
+    await programme.close();
+  }
+}

@@ -1,0 +1,27 @@
+import { shippedProfiles } from '@keelrow/breeding/profiles';
+import type { GenetPage } from '@keelrow/records';
+
+/** Plain lines of caution for a plant: protection, poison, plants that seed about, and terms. Each defers to the law. */
+export function cautionsFor({ profile, protection, terms, genet }: GenetPage): string[] {
+  const lines: string[] = [];
+  if (protection !== null) {
+    lines.push(
+      `Protected kind (${protection || 'marked by hand'}): ask the national and state plant protection authority before collecting, propagating, giving or selling.`,
+    );
+  }
+  const found = shippedProfiles.find(
+    (candidate) =>
+      candidate.profile === profile ||
+      (candidate.genus !== null && genet.taxon?.startsWith(`${candidate.genus} `)),
+  );
+  for (const { text, asOf } of [
+    ...(found?.cautions.protection ?? []),
+    ...(found?.cautions.poison ?? []),
+    ...(found?.cautions.weediness ?? []),
+  ]) {
+    lines.push(asOf ? `${text} (as of ${asOf})` : text);
+  }
+  if (terms.length > 0)
+    lines.push('Terms bind this plant or its ancestors; read them before you give, sell or publish.');
+  return lines;
+}

@@ -1,13 +1,30 @@
+import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
-import { defaultClientConditions, defineConfig } from 'vite';
-import { standIn } from './dev/stand-in.ts';
+import { defineConfig, type Plugin } from 'vite';
+
+/** When the app was built, or what the builder calls it: carried by the code and, for the server, beside it. */
+const build = process.env.KEELROW_BUILD ?? new Date().toISOString().slice(0, 16);
+
+const buildNote = (): Plugin => ({
+  name: 'build-note',
+  generateBundle() {
+    this.emitFile({ type: 'asset', fileName: 'build.txt', source: `${build}\n` });
+  },
+});
 
 export default defineConfig({
-  root: import.meta.dirname,
-  plugins: [react(), standIn()],
+  plugins: [react(), buildNote()],
+  root: fileURLToPath(new URL('.', import.meta.url)),
   // Packages of this workspace are taken from their TypeScript sources, so the app needs no build of theirs.
-  resolve: { conditions: ['source', ...defaultClientConditions] },
-  define: { __BUILD__: JSON.stringify(process.env.KEELROW_BUILD ?? new Date().toISOString().slice(0, 16)) },
+  resolve: {
+    alias: [
+      {
+        find: /^@keelrow\/breeding\/(.+)$/,
+        replacement: fileURLToPath(new URL('../breeding/src/$1/index.ts', import.meta.url)),
+      },
+    ],
+  },
+  define: { __BUILD__: JSON.stringify(build) },
   build: {
     outDir: 'dist/app',
     emptyOutDir: true,
@@ -18,5 +35,11 @@ export default defineConfig({
     },
     assetsInlineLimit: 0,
   },
-  server: { host: '127.0.0.1', port: 5199, strictPort: true },
+  server: {
+    host: '127.0.0.1',
+    port: 5199,
+    strictPort: true,
+    // While the app is worked on, a server of Keelrow answers at this address.
+    proxy: { '/api': { target: 'http://127.0.0.1:5198', changeOrigin: true } },
+  },
 });

@@ -27,7 +27,11 @@ export const queryClient = new QueryClient({
 
 export const programmeQuery = queryOptions({
   queryKey: ['programme'],
-  queryFn: ({ signal }) => get<ProgrammeState>('programme', {}, signal),
+  queryFn: async ({ signal }) => {
+    const state = await get<ProgrammeState | { person: null }>('programme', {}, signal);
+    if (!('settings' in state)) throw new ApiError(401, { problem: 'Nobody is signed in.' });
+    return state;
+  },
   staleTime: 60_000,
 });
 

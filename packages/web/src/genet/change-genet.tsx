@@ -38,7 +38,7 @@ export default function ChangeGenet({
         submit="Store the change"
         asksWhy
         onStore={async (changed, reason) => {
-          await changeRecord('genets', id, changed, reason);
+          await changeRecord('genets', { ...row, id }, changed, reason);
           onClose();
           if (typeof changed.code === 'string') {
             await navigate({ to: '/plants/$genet', params: { genet: changed.code }, replace: true });

@@ -1,0 +1,63 @@
+import { kindNames, kindOf } from '@keelrow/breeding/facts';
+import { useQuery } from '@tanstack/react-query';
+import { Link } from '@tanstack/react-router';
+import type { ReactNode } from 'react';
+import { programmeQuery } from '../api/queries.ts';
+import { Page } from '../parts/page.tsx';
+import { capital } from '../parts/words.ts';
+import './programme.css';
+import { SettingsForm } from './settings-form.tsx';
+
+export function Programme(): ReactNode {
+  const { data } = useQuery(programmeQuery);
+  if (!data) return null;
+  return (
+    <Page title="Programme" line="What holds for the whole garden, every kind of record, and the way out.">
+      <div className="programme">
+        <section aria-labelledby="records">
+          <h2 id="records">Records</h2>
+          <p className="soft">Every kind can be looked at, mended and taken away as a file.</p>
+          <ul className="kinds">
+            {kindNames.map((kind) => (
+              <li key={kind}>
+                <Link to="/programme/$kind" params={{ kind }}>
+                  {capital(kindOf(kind).many)}
+                </Link>
+                <span className="number">{(data.counts[kind] ?? 0).toLocaleString('en-US')}</span>
+                <a
+                  className="small"
+                  href={`/api/export/${kind}.csv`}
+                  download
+                  aria-label={`${kindOf(kind).many} as CSV`}
+                >
+                  CSV
+                </a>
+                <a
+                  className="small"
+                  href={`/api/export/${kind}.xlsx`}
+                  download
+                  aria-label={`${kindOf(kind).many} as XLSX`}
+                >
+                  XLSX
+                </a>
+              </li>
+            ))}
+          </ul>
+          <p>
+            <a className="button button-plain" href="/api/export/all.xlsx" download>
+              Take everything away in one workbook
+            </a>
+          </p>
+        </section>
+        <section aria-labelledby="settings">
+          <h2 id="settings">Settings</h2>
+          <SettingsForm key={JSON.stringify(data.settings)} settings={data.settings} />
+          <p className="small soft">
+            Server of build {data.build}; this page of build {__BUILD__}.{' '}
+            {data.open ? 'Open on this computer, without sign-in.' : ''}
+          </p>
+        </section>
+      </div>
+    </Page>
+  );
+}

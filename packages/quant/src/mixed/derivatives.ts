@@ -10,6 +10,8 @@ export interface Derivatives {
   readonly score: Float64Array;
   /** Row by row, (terms + 1) × (terms + 1). */
   readonly information: Float64Array;
+  /** tr(PVₖ), that of the residual last. */
+  readonly traces: Float64Array;
   /** For each term λ tr(K⁻¹ C), the part of its effects that the data leave undetermined, between 0 and its size. */
   readonly undetermined: Float64Array;
   /** Entries of C, the inverse of the equations, on the pattern of their factor. */
@@ -34,6 +36,7 @@ export function derivatives(
   const inverse = selectedInverse(evaluation.factor, reuse);
   const residual = variances[terms.length]!;
   const score = new Float64Array(terms.length + 1);
+  const traces = new Float64Array(terms.length + 1);
   const undetermined = new Float64Array(terms.length);
   let degrees = records - design.fixed.length;
   terms.forEach((term, t) => {
@@ -41,10 +44,12 @@ export function derivatives(
     undetermined[t] = (residual / variance) * ridgeTrace(equations, t, inverse);
     const determined = term.size - undetermined[t]!;
     degrees -= determined;
-    score[t] = -0.5 * (determined / variance - penalties[t]! / variance ** 2);
+    traces[t] = determined / variance;
+    score[t] = -0.5 * (traces[t]! - penalties[t]! / variance ** 2);
   });
+  traces[terms.length] = degrees / residual;
   score[terms.length] = -0.5 * (degrees / residual - errorSquares / residual ** 2);
-  return { score, information: averageInformation(design, evaluation), undetermined, inverse };
+  return { score, information: averageInformation(design, evaluation), traces, undetermined, inverse };
 }
 
 /** AIⱼₖ = ½ qⱼ'P qₖ with the working variates qₖ = Zₖuₖ/σ²ₖ, and e/σ² for the residual (line 10). */

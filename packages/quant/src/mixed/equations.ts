@@ -4,7 +4,7 @@ import type { Design } from './design.ts';
 import { type SparseRows, transposedProduct } from './sparse-rows.ts';
 
 /** Where a term's K⁻¹ enters the equations: entry `at[i]` of their values gets λ × `value[i]`. */
-export interface Ridge {
+interface Ridge {
   readonly at: Int32Array;
   readonly value: Float64Array;
   /** 1 on the diagonal, 2 off it: how often the entry counts in a trace. */

@@ -1,5 +1,7 @@
 import type { Design, PlacedTerm } from './design.ts';
+import type { Evaluation } from './evaluation.ts';
 import { ModelError } from './model-error.ts';
+import { solveAmong } from './small-systems.ts';
 
 /**
  * Refuses random terms whose variances no data could tell apart: two independent terms that group the rows in the same
@@ -54,12 +56,26 @@ export function requireFreeVariance(term: PlacedTerm, undetermined: number): voi
   );
 }
 
-/** The error for variances between which the likelihood does not choose; names the two that are most alike. */
-export function inseparable(
+/** A residual variance below this share of what the fixed terms leave is none. */
+const LEAST_RESIDUAL = 1e-7;
+
+/** Refuses a model whose random terms explain every row. */
+export function requireResidual(design: Design, evaluation: Evaluation, held: boolean): void {
+  if (held || evaluation.variances[design.terms.length]! > LEAST_RESIDUAL * design.leastSquares.variance)
+    return;
+  throw new ModelError(
+    'the random terms explain every row without remainder, so there is no residual variance',
+    'Leave out the random term whose levels name single rows, or look whether rows were copied',
+  );
+}
+
+/** Refuses variances between which the likelihood does not choose, by naming the two that are most alike. */
+export function requireSeparated(
   names: readonly string[],
   among: readonly number[],
   information: Float64Array,
-): ModelError {
+): void {
+  if (solveAmong(information, names.length, among, new Float64Array(names.length))) return;
   let pair = [among[0]!, among[0]!];
   let alike = -1;
   for (const i of among) {
@@ -74,7 +90,7 @@ export function inseparable(
     }
   }
   const [first, second] = pair.map((i) => `"${names[i]}"`);
-  return new ModelError(
+  throw new ModelError(
     `the rows do not tell the variances of ${first} and ${second} apart`,
     'Leave one of them out, hold one at a known value, or add rows in which they differ',
   );

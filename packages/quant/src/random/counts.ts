@@ -1,7 +1,5 @@
 import { betaDraw, gammaDraw } from './gamma.ts';
-
-/** Draws of the uniform distribution on the open interval (0, 1). */
-export type Uniform = () => number;
+import type { Uniform } from './uniform.ts';
 
 /** Below this size counting or searching step by step is quicker than splitting. */
 const SMALL = 24;

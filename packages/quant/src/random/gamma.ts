@@ -1,5 +1,5 @@
 import { normalQuantile } from '../distributions/normal.ts';
-import type { Uniform } from './counts.ts';
+import type { Uniform } from './uniform.ts';
 
 /**
  * Gamma variate of the given shape and scale (mean shape x scale).

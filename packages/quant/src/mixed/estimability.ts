@@ -95,3 +95,20 @@ export function requireSeparated(
     'Leave one of them out, hold one at a known value, or add rows in which they differ',
   );
 }
+
+/** Refuses variances at which the equations are singular as far as double precision goes. */
+export function requireSolved(evaluation: Evaluation | null): Evaluation {
+  if (evaluation) return evaluation;
+  throw new ModelError(
+    'the variances are so far apart that the equations cannot be solved',
+    'Look whether held variances are in the squared unit of the response',
+  );
+}
+
+/** The error for equations that no memory of this process holds. */
+export function tooLarge(design: Design): ModelError {
+  return new ModelError(
+    `the model has ${design.w.width} equations, whose solution needs more memory than there is`,
+    'Leave out the interaction with most levels, or fit fewer rows',
+  );
+}

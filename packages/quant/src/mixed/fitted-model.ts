@@ -53,7 +53,12 @@ export function fittedModel(fit: RemlFit, whole: Design, result: FitResult): Fit
     solve(factor, solved);
     return residual * dot(a, solved);
   };
-  const lookup = equationLookup(fit.design, whole);
+  // Names are looked up only where sums are asked for, which most fits are not.
+  let found: ReturnType<typeof equationLookup> | undefined;
+  const lookup = (effects: readonly WeightedEffect[]): Shares => {
+    found ??= equationLookup(fit.design, whole);
+    return found(effects);
+  };
   return {
     result,
     combine(effects) {

@@ -1,8 +1,16 @@
+import { NotPositiveDefiniteError } from '../sparse/cholesky.ts';
+import { FactorTooLargeError } from '../sparse/symbolic.ts';
 import { type Derivatives, derivatives } from './derivatives.ts';
 import type { Design } from './design.ts';
 import { assemble, type Equations } from './equations.ts';
-import { requireFreeVariance, requireResidual, requireSeparated } from './estimability.ts';
-import { type Evaluation, evaluate, evaluationRoom } from './evaluation.ts';
+import {
+  requireFreeVariance,
+  requireResidual,
+  requireSeparated,
+  requireSolved,
+  tooLarge,
+} from './estimability.ts';
+import { type Evaluation, type EvaluationRoom, evaluate, evaluationRoom } from './evaluation.ts';
 import type { FitControl } from './model.ts';
 import { FitCancelledError } from './model-error.ts';
 import { atFloor, boundedStep, emTarget, type Step } from './step.ts';
@@ -45,16 +53,21 @@ export interface RemlStart {
  * @throws ModelError when the rows do not determine the variances; FitCancelledError when stopped
  */
 export function maximise(design: Design, start: RemlStart, control: FitControl): RemlFit {
-  const equations = assemble(design);
-  const room = evaluationRoom(equations);
+  const { equations, room } = prepare(design);
   const rescale = !start.held.includes(true);
   const names = [...design.terms.map((term) => term.name), 'residual'];
   const free = names.map((_, i) => i).filter((i) => !start.held[i]);
-  const evaluateAt = (variances: Float64Array): Evaluation =>
-    evaluate(design, equations, room, variances, rescale);
+  const tryAt = (variances: Float64Array): Evaluation | null => {
+    try {
+      return evaluate(design, equations, room, variances, rescale);
+    } catch (error) {
+      if (error instanceof NotPositiveDefiniteError) return null;
+      throw error;
+    }
+  };
   const most = control.maxIterations ?? 100;
 
-  let current = evaluateAt(start.variances);
+  let current = requireSolved(tryAt(start.variances));
   let slope = derivatives(design, equations, current);
   let { iterations } = start;
   let converged = free.length === 0;
@@ -69,10 +82,10 @@ export function maximise(design: Design, start: RemlStart, control: FitControl):
     if (control.isCancelled?.()) throw new FitCancelledError();
     iterations++;
     const em = emTarget(design, current, slope, free);
-    const next = improved(current, step, em, evaluateAt);
+    const next = improved(current, step, em, tryAt);
     if (!next) {
       // No step raises the likelihood any more: the search stands on the summit as far as rounding lets it see.
-      current = evaluateAt(current.variances);
+      current = requireSolved(tryAt(current.variances));
       converged = step !== null && step.gain < NEARLY_CONVERGED_BELOW;
       break;
     }
@@ -91,23 +104,39 @@ export function maximise(design: Design, start: RemlStart, control: FitControl):
   return { design, equations, evaluation: current, derivatives: slope, converged, iterations, atBound };
 }
 
-/** The first of: the average information step, its halves, the EM step, that raises the likelihood; null if none does. */
+/** Assembles the equations and takes the room for their factor. */
+function prepare(design: Design): { equations: Equations; room: EvaluationRoom } {
+  try {
+    const equations = assemble(design);
+    return { equations, room: evaluationRoom(equations) };
+  } catch (error) {
+    // A RangeError here is an array that could not be had.
+    if (error instanceof FactorTooLargeError || error instanceof RangeError) throw tooLarge(design);
+    throw error;
+  }
+}
+
+/**
+ * The first of: the average information step, its halves, the EM step, that raises the likelihood; null if none does.
+ * Variances at which the equations cannot be solved count as no better.
+ */
 function improved(
   current: Evaluation,
   step: Step | null,
   em: Float64Array,
-  evaluateAt: (variances: Float64Array) => Evaluation,
+  tryAt: (variances: Float64Array) => Evaluation | null,
 ): Evaluation | null {
+  const better = (next: Evaluation | null, than: number): next is Evaluation =>
+    next !== null && next.logLikelihood > than;
   if (step) {
     // Near the summit gains drown in rounding; a whole step that loses no more than that is as good as one that gains.
-    const least = current.logLikelihood - ROUNDING * Math.abs(current.logLikelihood);
-    const whole = evaluateAt(step.target);
-    if (whole.logLikelihood > least) return whole;
+    const whole = tryAt(step.target);
+    if (better(whole, current.logLikelihood - ROUNDING * Math.abs(current.logLikelihood))) return whole;
     for (let halving = 1, share = 0.5; halving < HALVINGS; halving++, share /= 2) {
-      const next = evaluateAt(current.variances.map((v, i) => v + share * (step.target[i]! - v)));
-      if (next.logLikelihood > current.logLikelihood) return next;
+      const next = tryAt(current.variances.map((v, i) => v + share * (step.target[i]! - v)));
+      if (better(next, current.logLikelihood)) return next;
     }
   }
-  const next = evaluateAt(em);
-  return next.logLikelihood > current.logLikelihood ? next : null;
+  const next = tryAt(em);
+  return better(next, current.logLikelihood) ? next : null;
 }

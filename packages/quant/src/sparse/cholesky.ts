@@ -11,6 +11,9 @@ export interface CholeskyFactor {
   readonly logDeterminant: number;
 }
 
+/** A pivot below this share of its diagonal entry is rounding: solutions would not have one right digit. */
+const SINGULAR_BELOW = 1e-14;
+
 /** The matrix given to `factorise` is not positive definite, as seen in the elimination of one row. */
 export class NotPositiveDefiniteError extends Error {
   override readonly name = 'NotPositiveDefiniteError';
@@ -28,7 +31,7 @@ export class NotPositiveDefiniteError extends Error {
  *
  * @param values values of the analysed matrix, in the places of its pattern
  * @param reuse panels of an earlier factor of the same analysis, overwritten
- * @throws NotPositiveDefiniteError
+ * @throws NotPositiveDefiniteError also where it cannot be told from singular in double precision
  */
 export function factorise(
   symbolic: SymbolicFactor,
@@ -40,6 +43,7 @@ export function factorise(
   panels.fill(0);
   for (let e = 0; e < entryTarget.length; e++) panels[entryTarget[e]!] = values[e]!;
 
+  const diagonal = Float64Array.from(symbolic.diagonalTarget, (target) => panels[target]!);
   const panelRow = new Int32Array(size);
   const offsets = new Int32Array(size);
   // Panels that update the same later panel next are chained; reached[d] is the first row of d not yet used.
@@ -77,7 +81,13 @@ export function factorise(
     }
     const bad = factorisePanel({ data: panels, offset: base, stride: width }, height, width);
     if (bad >= 0) throw new NotPositiveDefiniteError(order[begin + bad]!);
-    for (let c = 0; c < width; c++) logDeterminant += Math.log(panels[base + c * width + c]!);
+    for (let c = 0; c < width; c++) {
+      const pivot = panels[base + c * width + c]!;
+      if (pivot * pivot < SINGULAR_BELOW * diagonal[begin + c]!) {
+        throw new NotPositiveDefiniteError(order[begin + c]!);
+      }
+      logDeterminant += Math.log(pivot);
+    }
     reached[s] = rowStart[s]! + width;
     file(s);
   }

@@ -32,11 +32,19 @@ export interface SymbolicFactor {
 /** Panels of more numbers than this (16 GB) cannot be addressed. */
 const LARGEST = 2 ** 31 - 1;
 
+/** The factor of a matrix would fill in beyond what can be addressed. */
+export class FactorTooLargeError extends Error {
+  override readonly name = 'FactorTooLargeError';
+  constructor(size: number) {
+    super(`the factor of a matrix of ${size} rows fills in beyond ${LARGEST} numbers`);
+  }
+}
+
 /**
  * Symbolic analysis of a symmetric matrix with a full diagonal: fill-reducing order, elimination tree, supernodes.
  *
  * @param order order of elimination; by minimum degree unless given
- * @throws RangeError when the factor would be too large for any memory
+ * @throws FactorTooLargeError
  */
 export function analyse(matrix: SparseSymmetric, order = minimumDegreeOrder(matrix)): SymbolicFactor {
   const { size } = matrix;
@@ -52,7 +60,7 @@ export function analyse(matrix: SparseSymmetric, order = minimumDegreeOrder(matr
   let stored = 0;
   for (let s = 0; s < supernodes; s++) {
     stored += (rowStart[s + 1]! - rowStart[s]!) * (firstColumn[s + 1]! - firstColumn[s]!);
-    if (stored > LARGEST) throw new RangeError('the equations fill in too much to be factorised in memory');
+    if (stored > LARGEST) throw new FactorTooLargeError(size);
     panelStart[s + 1] = stored;
   }
   const place = inverseOrder(finalOrder);

@@ -178,6 +178,12 @@ describe('a table or model that cannot be fitted is refused with place and remed
       'the residual variance cannot be held at 0. Give a number above 0.',
     ],
     [
+      'held variances beyond what can be solved',
+      GOOD,
+      { held: { block: 1e300, residual: 1e-300 }, fixed: [] },
+      'the variances are so far apart that the equations cannot be solved. Look whether held variances are in the squared unit of the response.',
+    ],
+    [
       'columns of different length',
       withColumn('block', ['1', '2']),
       {},

@@ -164,6 +164,9 @@ describe('sparse Cholesky against dense elimination', () => {
   it('names a row when the matrix is not positive definite', () => {
     const matrix = symmetricFromEntries(2, [0, 1, 0], [0, 1, 1], [1, 1, 2]);
     expect(() => factorise(analyse(matrix), matrix.values)).toThrow(NotPositiveDefiniteError);
+    // Positive definite on paper, but its pivot 1e-15 is less than the rounding of the entries it comes from.
+    const nearly = symmetricFromEntries(2, [0, 1, 0], [0, 1, 1], [1, 1 + 1e-15, 1]);
+    expect(() => factorise(analyse(nearly), nearly.values)).toThrow(NotPositiveDefiniteError);
   });
 
   it('reuses its analysis and its room for new values', () => {

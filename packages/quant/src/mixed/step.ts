@@ -16,7 +16,7 @@ export interface Step {
 }
 
 /** The variances of the terms go no lower than this during a search; a residual has no floor of its own. */
-export function floorsAt(variances: Float64Array): Float64Array {
+function floorsAt(variances: Float64Array): Float64Array {
   const last = variances.length - 1;
   return variances.map((_, i) => (i === last ? 0 : FLOOR * variances[last]!));
 }

@@ -5,7 +5,7 @@ import { moved } from '../plants/moved.ts';
 import { Compass } from './compass.tsx';
 import { usualDistance } from './geometry.ts';
 import { useWidth } from './use-width.ts';
-import { colourOf, type ValueSteps } from './value-steps.ts';
+import { colourOf, inkOn, type Step, type ValueSteps } from './value-steps.ts';
 
 export type PlantShown = BedPlants['plants'][number];
 
@@ -116,7 +116,7 @@ function Mark({
   readonly x: number;
   readonly y: number;
   readonly radius: number;
-  readonly step: number | null;
+  readonly step: Step | null;
 }): ReactNode {
   if (!plant.alive) {
     return (
@@ -130,8 +130,8 @@ function Mark({
     <>
       <circle cx={x} cy={y} r={radius} style={step === null ? {} : { fill: colourOf(step) }} />
       {step !== null && radius >= 8 && (
-        <text x={x} y={y + 4} className={step > 4 ? 'on-dark' : 'on-light'}>
-          {step}
+        <text x={x} y={y + 4} className={inkOn(step)}>
+          {step.number}
         </text>
       )}
     </>

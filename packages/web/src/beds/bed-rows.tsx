@@ -45,7 +45,7 @@ export function BedRows({ plants, trait, steps }: RowsProps): ReactNode {
                     {step !== null && (
                       <span
                         className="step-bar"
-                        style={{ background: colourOf(step), width: `${step * 0.5}rem` }}
+                        style={{ background: colourOf(step), width: `${step.number * 0.5}rem` }}
                       />
                     )}
                     {plant.shown ?? <span className="soft">not noted</span>}

@@ -65,7 +65,7 @@ export function Bed(): ReactNode {
           </Link>
         </>
       }
-      actions={<ColourBy trait={trait} year={year ?? thisYear} />}
+      controls={<ColourBy trait={trait} year={year ?? thisYear} />}
     >
       {plants.length === 0 ? (
         <Nothing title="No plant stands here">

@@ -27,7 +27,7 @@ export function Beds(): ReactNode {
     <Page
       title="Beds"
       line="What stands where, drawn to scale."
-      actions={
+      controls={
         sites.length > 1 && (
           <InlineField label="Site">
             {(id) => (

@@ -15,7 +15,7 @@ export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }):
   const bounds = boundsOf(beds.flatMap(cornersOf), 1.5);
   const [across, up] = [bounds.east - bounds.west, bounds.north - bounds.south];
   // A garden longer than wide should not run off the screen; a small one should not be blown up beyond sense.
-  const scale = Math.max(5, Math.min(width / across, 620 / up, 60));
+  const scale = Math.max(5, Math.min(width / across, 860 / up, 60));
   const point = ({ east, north }: { east: number; north: number }): string =>
     `${((east - bounds.west) * scale).toFixed(1)},${((bounds.north - north) * scale).toFixed(1)}`;
   return (
@@ -42,7 +42,9 @@ export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }):
             };
             const [x, y] = point(middle).split(',').map(Number) as [number, number];
             const turned = upright(-bed.turned);
-            const room = Math.max(bed.lengthM, 0) * scale;
+            const [long, thick] = [bed.lengthM * scale, bed.widthM * scale];
+            // A name that does not fit into its bed stands beside it.
+            const fits = thick > 15 && long > bed.code.length * 8;
             return (
               <a
                 key={bed.id}
@@ -60,12 +62,13 @@ export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }):
                 <polygon points={corners.map(point).join(' ')} />
                 <polygon points={corners.map(point).join(' ')} className="garden-soil" />
                 <g transform={`translate(${x} ${y}) rotate(${turned})`}>
-                  <text y={bed.widthM * scale > 34 ? -2 : 4}>{bed.code}</text>
-                  {bed.widthM * scale > 34 && room > 80 && (
-                    <text y="13" className="garden-bed-plants">
-                      {counted(bed.plants, 'plant')}
-                    </text>
-                  )}
+                  <text x={fits ? 0 : long / 2 + 6} y="4" className={fits ? '' : 'garden-bed-beside'}>
+                    {bed.code}
+                    <tspan className="garden-bed-plants">
+                      {' '}
+                      {bed.plants > 0 && counted(bed.plants, 'plant')}
+                    </tspan>
+                  </text>
                 </g>
               </a>
             );

@@ -1,6 +1,6 @@
 import type { TraitShown } from '@keelrow/server/contract';
 import type { ReactNode } from 'react';
-import { colourOf, type ValueSteps } from './value-steps.ts';
+import { colourOf, inkOn, type ValueSteps } from './value-steps.ts';
 
 interface LegendProps {
   readonly trait: TraitShown | null;
@@ -18,15 +18,12 @@ export function StepsLegend({ trait, steps, year }: LegendProps): ReactNode {
         </p>
       )}
       <ul aria-label="Legend">
-        {steps?.steps.map(({ step, words }) => (
-          <li key={step}>
-            <span
-              className={`step-swatch ${step > 4 ? 'on-dark' : 'on-light'}`}
-              style={{ background: colourOf(step) }}
-            >
-              {step}
+        {steps?.steps.map((step) => (
+          <li key={step.number}>
+            <span className={`step-swatch ${inkOn(step)}`} style={{ background: colourOf(step) }}>
+              {step.number}
             </span>
-            {words}
+            {step.words}
           </li>
         ))}
         <li>

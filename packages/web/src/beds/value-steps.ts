@@ -3,12 +3,19 @@ import type { TraitShown } from '@keelrow/server/contract';
 import { type Measure, measureOf, type Units } from '../parts/measure.ts';
 import { dayInWords, plainNumber } from '../parts/words.ts';
 
-/** Values sorted into at most seven steps, each with a number and a colour of the palette (--value-1 to --value-7). */
-export interface ValueSteps {
-  readonly steps: readonly { readonly step: number; readonly words: string }[];
-  stepOf(value: number | string | null): number | null;
+/** One step of values: its number as it stands in marks and legend, and its colour of the palette, 1 to 7. */
+export interface Step {
+  readonly number: number;
+  readonly colour: number;
 }
-export const colourOf = (step: number): string => `var(--value-${step})`;
+/** Values sorted into at most seven steps. */
+export interface ValueSteps {
+  readonly steps: readonly (Step & { readonly words: string })[];
+  stepOf(value: number | string | null): Step | null;
+}
+export const colourOf = ({ colour }: Step): string => `var(--value-${colour})`;
+/** Which ink is read on the step's colour; see the tokens. */
+export const inkOn = ({ colour }: Step): string => (colour > 4 ? 'on-dark' : 'on-light');
 
 const most = 7;
 
@@ -46,7 +53,7 @@ function stepsOfNumbers(
   const start = Math.floor(low / width) * width;
   const count = Math.min(most, Math.floor((high - start) / width) + 1);
   const shown = (number: number): string => (dates ? dayInWords(number) : plainNumber(number));
-  const stepOf = (value: number | string | null): number | null => {
+  const stepOf = (value: number | string | null): Step | null => {
     const number = inShown(value);
     return number === null
       ? null
@@ -59,7 +66,7 @@ function stepsOfNumbers(
       const [from, to] = [start + index * width, start + (index + 1) * width];
       const last = whole ? to - 1 : to;
       return {
-        step: spreadStep(index, count),
+        ...spreadStep(index, count),
         words:
           last === from
             ? `${shown(from)}${unit}`
@@ -74,7 +81,7 @@ function stepsOfWords(trait: TraitShown, values: readonly (number | string | nul
   const found = [...new Set(values.filter((value): value is string => typeof value === 'string'))];
   const words = (trait.classes.length > 0 ? [...trait.classes] : found.sort()).slice(0, most);
   return {
-    steps: words.map((word, index) => ({ step: spreadStep(index, words.length), words: word })),
+    steps: words.map((word, index) => ({ ...spreadStep(index, words.length), words: word })),
     stepOf: (value) => {
       const index = words.indexOf(String(value));
       return index < 0 ? null : spreadStep(index, words.length);
@@ -83,8 +90,10 @@ function stepsOfWords(trait: TraitShown, values: readonly (number | string | nul
 }
 
 /** Few steps use the palette's whole width. */
-const spreadStep = (index: number, count: number): number =>
-  count <= 1 ? 4 : 1 + Math.round((index * (most - 1)) / (count - 1));
+const spreadStep = (index: number, count: number): Step => ({
+  number: index + 1,
+  colour: count <= 1 ? 4 : 1 + Math.round((index * (most - 1)) / (count - 1)),
+});
 
 function roundWidth(width: number, whole: boolean): number {
   if (!(width > 0)) return 1;

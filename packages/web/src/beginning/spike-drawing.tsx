@@ -2,17 +2,17 @@ import type { ReactNode } from 'react';
 
 /** A spike of pea flowers in bud and bloom, drawn from a rule: whorls of florets that open from below. */
 export function SpikeDrawing(): ReactNode {
-  const whorls = Array.from({ length: 11 }, (_, index) => index);
+  const whorls = Array.from({ length: 14 }, (_, index) => index);
   return (
     <svg className="spike" viewBox="0 0 220 460" aria-hidden="true">
-      <path className="spike-stem" d="M110 456C108 320 113 190 110 28" />
+      <path className="spike-stem" d="M110 456C108 320 113 190 110 42" />
       <Leaf x={110} y={420} turned={-14} />
       <Leaf x={110} y={392} turned={18} mirrored />
       {whorls.map((index) => {
-        const y = 330 - index * 28 + index * index * 0.35;
-        const open = Math.max(0, 1 - index / 9);
-        const size = 0.34 + open * 0.62;
-        const reach = 14 + open * 30;
+        const y = 330 - index * 29 + index * index * 0.55;
+        const open = Math.max(0, 1 - index / 10);
+        const size = Math.max(0.2, 0.3 + open * 0.62 - Math.max(0, index - 9) * 0.03);
+        const reach = 7 + open * 36;
         return (
           <g key={index}>
             <Floret x={110 - reach} y={y} size={size} turned={-16} open={open} />

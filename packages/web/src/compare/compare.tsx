@@ -26,7 +26,7 @@ export function Compare(): ReactNode {
       fills
       title="Compare"
       line="Which plants truly are better, and how sure that is."
-      actions={
+      controls={
         estimable.length > 0 && (
           <InlineField label="Rank by">
             {(id) => (

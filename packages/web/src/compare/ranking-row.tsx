@@ -9,6 +9,8 @@ interface RowProps {
   readonly rank: number;
   readonly line: Line;
   readonly writing: TraitWriting;
+  /** The standard error by which numbers are rounded. */
+  readonly usualSe: number;
   readonly held: boolean;
   readonly onHold: () => void;
   readonly index: number;
@@ -17,9 +19,18 @@ interface RowProps {
 }
 
 /** One genet: a bar for the range, a full mark for the estimate, a hollow one for the plain mean of its notes. */
-export function RankingRow({ estimate, rank, line, writing, held, onHold, ...place }: RowProps): ReactNode {
+export function RankingRow({
+  estimate,
+  rank,
+  line,
+  writing,
+  usualSe,
+  held,
+  onHold,
+  ...place
+}: RowProps): ReactNode {
   const at = (value: number): string => `${(line.at(writing.toShown(value)) * 100).toFixed(2)}%`;
-  const { se } = estimate;
+  const shown = (value: number): string => writing.value(value, usualSe);
   return (
     <tr
       aria-rowindex={place.index + 2}
@@ -47,16 +58,17 @@ export function RankingRow({ estimate, rank, line, writing, held, onHold, ...pla
             />
           ))}
           <line className="ranking-range" x1={at(estimate.low)} x2={at(estimate.high)} y1="10" y2="10" />
-          {estimate.mean !== null && <circle className="ranking-mean" cx={at(estimate.mean)} cy="10" r="4" />}
+          {estimate.mean !== null && <MeanMark at={line.at(writing.toShown(estimate.mean))} />}
           <circle className="ranking-estimate" cx={at(estimate.estimate)} cy="10" r="4.5" />
         </svg>
         <span className="for-readers-only">
-          {writing.value(estimate.low, se)} to {writing.value(estimate.high, se)}
-          {estimate.mean !== null && `, plain mean ${writing.value(estimate.mean, se)}`}
+          {shown(estimate.low)} to {shown(estimate.high)}
+          {estimate.mean !== null && `, plain mean ${shown(estimate.mean)}`}
         </span>
       </td>
       <td className="number ranking-value">
-        {writing.value(estimate.estimate, se)} <span className="soft small">± {writing.halfRange(se)}</span>
+        {shown(estimate.estimate)}{' '}
+        <span className="soft small">± {writing.halfRange(estimate.se, usualSe)}</span>
       </td>
       <td
         className="number small soft ranking-notes"
@@ -75,5 +87,15 @@ export function RankingRow({ estimate, rank, line, writing, held, onHold, ...pla
         </label>
       </td>
     </tr>
+  );
+}
+
+/** The plain mean; one that lies beyond the line is shown as an arrow at its end. */
+function MeanMark({ at }: { readonly at: number }): ReactNode {
+  if (at >= 0 && at <= 1) return <circle className="ranking-mean" cx={`${at * 100}%`} cy="10" r="4" />;
+  return (
+    <svg aria-hidden="true" x={at < 0 ? 0 : '100%'} y="5" overflow="visible">
+      <path className="ranking-mean" d={at < 0 ? 'M0 0L-6 5L0 10Z' : 'M0 0L6 5L0 10Z'} />
+    </svg>
   );
 }

@@ -2,8 +2,8 @@ import type { EstimatesReport, GenetEstimate } from '@keelrow/server/contract';
 import { useVirtualizer } from '@tanstack/react-virtual';
 import { type ReactNode, useMemo, useRef, useState } from 'react';
 import { Button } from '../parts/button.tsx';
-import { Icon } from '../parts/icon.tsx';
 import { useUnits } from '../parts/measure.ts';
+import { SearchBox } from '../parts/search-box.tsx';
 import { usePhone } from '../parts/use-media.ts';
 import { counted } from '../parts/words.ts';
 import { HowWorkedOut } from './how-worked-out.tsx';
@@ -34,6 +34,8 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
       ),
     [report.estimates, writing, phone],
   );
+  // One number of decimals for the whole list, by the usual doubt in it.
+  const usualSe = useMemo(() => median(report.estimates.map(({ se }) => se)), [report.estimates]);
   const ranked = useMemo(
     () => report.estimates.map((estimate, index) => ({ estimate, rank: index + 1 })),
     [report],
@@ -63,16 +65,12 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
     <div className="compare">
       <div className="compare-list">
         <div className="compare-bar">
-          <span className="search-box">
-            <Icon name="search" size={18} />
-            <input
-              type="search"
-              aria-label="Search within the ranking"
-              placeholder="Code or name"
-              value={search}
-              onChange={(event) => setSearch(event.target.value)}
-            />
-          </span>
+          <SearchBox
+            name="Search within the ranking"
+            placeholder="Code or name"
+            value={search}
+            onSearch={setSearch}
+          />
           <p className="small soft">
             {counted(report.genets, 'genet')} by {counted(report.notes, 'note')} of{' '}
             {yearsInWords(report.years)}. Tick two to hold them against each other.
@@ -119,6 +117,7 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
                     rank={rank}
                     line={line}
                     writing={writing}
+                    usualSe={usualSe}
                     held={held.some(({ id }) => id === estimate.id)}
                     onHold={() => hold(estimate)}
                     index={item.index}
@@ -140,6 +139,9 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
     </div>
   );
 }
+
+const median = (numbers: readonly number[]): number =>
+  [...numbers].sort((a, b) => a - b)[Math.floor(numbers.length / 2)] ?? 0;
 
 /** `2019 to 2026`, or the years that there are. */
 function yearsInWords(years: readonly number[]): string {

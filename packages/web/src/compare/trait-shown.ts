@@ -15,7 +15,7 @@ export interface TraitWriting {
   /** A difference or range, with its unit. */
   difference(value: number, se: number): string;
   /** Half the range that holds the truth with a chance of 80%, without its unit. */
-  halfRange(se: number): string;
+  halfRange(se: number, usualSe: number): string;
   tick(value: number): string;
 }
 
@@ -34,7 +34,7 @@ export function traitWriting(
     span,
     value: (value, se) => (isDay ? dayInWords(value) : asPreciseAs(measure.toShown(value), span(se))),
     difference: (value, se) => `${asPreciseAs(span(value), span(se))}${unit ? ` ${unit}` : ''}`,
-    halfRange: (se) => asPreciseAs(eightyPercent * span(se), span(se)),
+    halfRange: (se, usualSe) => asPreciseAs(eightyPercent * span(se), span(usualSe)),
     tick: (value) => (isDay ? dayInWords(value) : plainNumber(value)),
   };
 }

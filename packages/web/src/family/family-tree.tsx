@@ -4,7 +4,7 @@ import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useRef } from '
 import { counted } from '../parts/words.ts';
 import './family-tree.css';
 import { boxHeight, boxWidth, layOutFamily } from './layout.ts';
-import { curveThrough, labelPlace } from './line-form.ts';
+import { curveThrough, labelHeight, labelWidth, placeLabels } from './line-form.ts';
 import { walkTo } from './walk.ts';
 
 const sides: Record<FamilyLink['side'], string> = {
@@ -35,6 +35,8 @@ export function FamilyTree({ family }: { readonly family: Family }): ReactNode {
     box?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
   };
 
+  const possible = layout.lines.filter(({ link }) => link.chance < 1);
+  const labels = placeLabels(possible.map(({ points }) => points));
   const used = [...new Set(family.links.map(({ side }) => side))];
   return (
     <figure className="family">
@@ -47,12 +49,17 @@ export function FamilyTree({ family }: { readonly family: Family }): ReactNode {
               {link.side === 'self' && <path className="family-inner" d={curveThrough(points)} />}
             </g>
           ))}
-          {layout.lines.map(({ link, points }) => {
-            if (link.chance >= 1) return null;
-            const at = labelPlace(points);
+          {possible.map(({ link }, index) => {
+            const at = labels[index]!;
             return (
               <g key={`${link.parent} ${link.child} ${link.side}`} className="family-chance">
-                <rect x={at.x - 17} y={at.y - 9} width={34} height={18} rx={2} />
+                <rect
+                  x={at.x - labelWidth / 2}
+                  y={at.y - labelHeight / 2}
+                  width={labelWidth}
+                  height={labelHeight}
+                  rx={2}
+                />
                 <text x={at.x} y={at.y + 4}>
                   {Math.round(link.chance * 100)}%
                 </text>
@@ -119,16 +126,16 @@ function Box({
   const navigate = useNavigate();
   const sibs = member.standsFor !== undefined && member.standsFor > 1 ? member.standsFor : null;
   const name = sibs ? `${sibs} sibs` : member.code;
-  const below = sibs ? `from ${member.code}` : (member.name ?? member.origin ?? '');
+  const below = sibs ? `${member.code} and others` : (member.name ?? member.origin ?? '');
   return (
     <a
       href={`/plants/${encodeURIComponent(member.code)}`}
       data-member={member.id}
       aria-current={self ? 'true' : undefined}
-      aria-label={[name, below, member.alive ? '' : 'gone', self ? 'this one' : '']
+      aria-label={[name, below, member.alive || sibs ? '' : 'gone', self ? 'this one' : '']
         .filter(Boolean)
         .join(', ')}
-      className={`family-box ${self ? 'family-this' : ''} ${member.alive ? '' : 'family-gone'}`}
+      className={`family-box ${self ? 'family-this' : ''} ${member.alive || sibs ? '' : 'family-gone'}`}
       onClick={(event) => {
         if (event.metaKey || event.ctrlKey || event.shiftKey) return;
         event.preventDefault();

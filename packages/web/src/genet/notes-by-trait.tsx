@@ -1,6 +1,7 @@
 import { keptAs } from '@keelrow/breeding/facts';
 import type { TraitSummary } from '@keelrow/server/contract';
 import type { ReactNode } from 'react';
+import { colourOnScreen } from '../parts/colour-on-screen.ts';
 import { type Measure, measureOf, useUnits } from '../parts/measure.ts';
 import { counted, dayInWords, plainNumber } from '../parts/words.ts';
 import './notes-by-trait.css';
@@ -37,7 +38,9 @@ function Trait({ trait }: { readonly trait: TraitSummary }): ReactNode {
           <li key={year.year}>
             <span className="trait-year">{year.year}</span>
             {year.mean === null ? (
-              <span className="trait-words">{year.words.join(', ')}</span>
+              <span className="trait-words">
+                <Words sort={trait.sort} words={year.words} />
+              </span>
             ) : (
               <>
                 <Strip year={year} low={low} high={high} />
@@ -52,10 +55,42 @@ function Trait({ trait }: { readonly trait: TraitSummary }): ReactNode {
   );
 }
 
+/** Colours as swatches, other words as they are. */
+function Words({
+  sort,
+  words,
+}: {
+  readonly sort: TraitSummary['sort'];
+  readonly words: readonly string[];
+}): ReactNode {
+  if (sort !== 'coloured') return words.join(', ');
+  return (
+    <span className="swatches">
+      {[...new Set(words)].map((word) => (
+        <Swatch key={word} word={word} />
+      ))}
+    </span>
+  );
+}
+
+function Swatch({ word }: { readonly word: string }): ReactNode {
+  const [l, a, b] = word.match(/-?[0-9.]+/g)?.map(Number) ?? [];
+  if (l === undefined || a === undefined || b === undefined) return word;
+  return (
+    <span
+      className="swatch"
+      role="img"
+      aria-label={word}
+      title={word}
+      style={{ background: colourOnScreen({ l, a, b }) }}
+    />
+  );
+}
+
 const isDay = ({ sort }: TraitSummary): boolean => keptAs[sort] === 'date';
 
 const shown = (value: number, trait: TraitSummary, measure: Measure, year: number): string =>
-  isDay(trait) ? dayInWords(value, year) : plainNumber(measure.toShown(value));
+  isDay(trait) ? dayInWords(value, year) : plainNumber(Number(measure.toShown(value).toFixed(1)));
 
 function range(year: YearOfNotes, trait: TraitSummary, measure: Measure): string {
   const notes = counted(year.notes, 'note');

@@ -1,6 +1,6 @@
 import type { NoteGridRow, NoteToStore, TraitShown } from '@keelrow/server/contract';
 import { newId } from '../api/uuid7.ts';
-import { type Entry, readEntry, type Setting, showEntry } from './entry.ts';
+import { type Entry, readEntry, type Setting, showBefore, showEntry } from './entry.ts';
 import { type CellEntered, cellKey, type Entering, type FirstNote, type GridState } from './grid-state.ts';
 
 /** One box of the grid, from what the server had and what was entered since. */
@@ -21,11 +21,12 @@ export function cellShown(
 ): CellShown {
   const entered = state.cells.get(cellKey(row.plant, trait.code, year));
   const stored = row.cells[trait.code];
+  const before = row.before[trait.code];
   return {
     text: entered?.typed ?? (stored ? showEntry(trait, stored, units) : ''),
     entered,
     several: stored && stored.count > 1 ? stored.count : 0,
-    before: row.before[trait.code],
+    before: before && { year: before.year, shown: showBefore(trait, before.shown, units) },
   };
 }
 

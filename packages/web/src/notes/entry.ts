@@ -99,3 +99,11 @@ export function showEntry(trait: TraitShown, entry: Pick<NoteCell, 'state' | 'va
   if (typeof value === 'object') return writeLab(value);
   return keptAs[trait.sort] === 'date' && isDate(value) ? dateInWords(value).slice(0, -5) : value;
 }
+
+/** The value of an earlier year as the server writes it, metric, in the form of this grid: without its unit. */
+export function showBefore(trait: TraitShown, shown: string, units: Units): string {
+  if (isDate(shown)) return dateInWords(shown).slice(0, -5);
+  const number = keptAs[trait.sort] === 'number' ? Number.parseFloat(shown.replace('−', '-')) : Number.NaN;
+  if (Number.isNaN(number)) return shown;
+  return minus(String(Number(measureOf(trait.unit, units).toShown(number).toFixed(2))));
+}

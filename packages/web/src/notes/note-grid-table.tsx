@@ -54,7 +54,7 @@ export function NoteGridTable({ grid, on }: { readonly grid: NoteGrid; readonly 
     setMoving(null);
   }, [moving]);
 
-  const columns = `5rem minmax(7rem, 9rem) minmax(7rem, 12rem) ${grid.traits.map(() => 'minmax(8.5rem, 12rem)').join(' ')}`;
+  const columns = `4rem minmax(9rem, 11rem) minmax(7rem, 12rem) ${grid.traits.map(() => 'minmax(8.5rem, 12rem)').join(' ')}`;
   return (
     <section
       ref={scroller}
@@ -86,7 +86,9 @@ export function NoteGridTable({ grid, on }: { readonly grid: NoteGrid; readonly 
                 style={{ transform: `translateY(${item.start}px)`, gridTemplateColumns: columns }}
               >
                 <td className="soft">{row.walk ?? ''}</td>
-                <th scope="row">{row.plantCode}</th>
+                <th scope="row" title={row.plantCode}>
+                  {row.plantCode}
+                </th>
                 <td>
                   <Link to="/plants/$genet" params={{ genet: row.genetCode }} tabIndex={-1} preload={false}>
                     {row.genetName ?? row.genetCode}

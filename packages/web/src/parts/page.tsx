@@ -6,12 +6,14 @@ interface PageProps {
   /** What the page answers, in one short line. */
   readonly line?: ReactNode;
   readonly actions?: ReactNode;
+  /** What is chosen on the page: beside the title, on a phone below it. */
+  readonly controls?: ReactNode;
   /** The page keeps to the window's height and its own parts scroll. */
   readonly fills?: boolean;
   readonly children: ReactNode;
 }
 
-export function Page({ title, line, actions, fills = false, children }: PageProps): ReactNode {
+export function Page({ title, line, actions, controls, fills = false, children }: PageProps): ReactNode {
   useEffect(() => {
     document.title = `${title} · Keelrow`;
   }, [title]);
@@ -23,6 +25,7 @@ export function Page({ title, line, actions, fills = false, children }: PageProp
           {line && <p className="soft">{line}</p>}
         </div>
         {actions && <div className="page-actions">{actions}</div>}
+        {controls && <div className="page-controls">{controls}</div>}
       </header>
       {children}
     </div>

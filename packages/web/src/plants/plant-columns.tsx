@@ -10,12 +10,21 @@ export interface PlantColumn {
   readonly show: (row: PlantListRow) => ReactNode;
 }
 
-/** `A × B`, `A selfed`, or the one that is known. */
+/** Possible parents as people read them: `A:0.5;B:0.3` becomes `A 50% or B 30%`. */
+function parentWords(written: string): string {
+  if (written === '') return 'unknown';
+  return written
+    .split(';')
+    .map((one) => one.replace(/:([0-9.]+)$/, (_, chance: string) => ` ${Math.round(Number(chance) * 100)}%`))
+    .join(' or ');
+}
+
+/** `A × B`, `A selfed`, or the one that is known; empty where neither is. */
 export function parentage(row: Pick<PlantListRow, 'seedParent' | 'pollenParent'>): string {
   const { seedParent, pollenParent } = row;
   if (seedParent === '' && pollenParent === '') return '';
-  if (pollenParent === 'self') return `${seedParent} selfed`;
-  return `${seedParent || 'unknown'} × ${pollenParent || 'unknown'}`;
+  if (pollenParent === 'self') return `${parentWords(seedParent)} selfed`;
+  return `${parentWords(seedParent)} × ${parentWords(pollenParent)}`;
 }
 
 export const plantColumns: readonly PlantColumn[] = [

@@ -1,8 +1,8 @@
 import type { PlantList } from '@keelrow/server/contract';
-import { type ReactNode, useEffect, useRef, useState } from 'react';
+import type { ReactNode } from 'react';
 import type { PlantsWanted } from '../api/queries.ts';
 import { InlineField } from '../parts/field.tsx';
-import { Icon } from '../parts/icon.tsx';
+import { SearchBox } from '../parts/search-box.tsx';
 import './plant-filters.css';
 
 const decisions = ['keep', 'look again', 'discard', 'rogue', 'increase', 'introduce'];
@@ -17,6 +17,9 @@ export function PlantFilters({ wanted, list, onWant }: FiltersProps): ReactNode 
   return (
     <search className="plant-filters">
       <SearchBox
+        bySlash
+        name="Search plants by code, name or parent"
+        placeholder="Code, name or parent"
         value={wanted.search ?? ''}
         onSearch={(search) => onWant({ ...wanted, search: search || undefined })}
       />
@@ -86,53 +89,5 @@ function Choose({
         </select>
       )}
     </InlineField>
-  );
-}
-
-/** Searches as one types, after a short rest; `/` leads here from anywhere on the page. */
-function SearchBox({
-  value,
-  onSearch,
-}: {
-  readonly value: string;
-  readonly onSearch: (text: string) => void;
-}): ReactNode {
-  const box = useRef<HTMLInputElement>(null);
-  const [typed, setTyped] = useState(value);
-  const search = useRef(onSearch);
-  useEffect(() => {
-    search.current = onSearch;
-  });
-  useEffect(() => setTyped(value), [value]);
-  useEffect(() => {
-    if (typed === value) return;
-    const rest = setTimeout(() => search.current(typed), 180);
-    return () => clearTimeout(rest);
-  }, [typed, value]);
-  useEffect(() => {
-    const slash = (event: KeyboardEvent): void => {
-      const inControl =
-        event.target instanceof HTMLElement && /^(INPUT|SELECT|TEXTAREA)$/.test(event.target.tagName);
-      if (event.key !== '/' || inControl || event.ctrlKey || event.metaKey) return;
-      event.preventDefault();
-      box.current?.focus();
-    };
-    addEventListener('keydown', slash);
-    return () => removeEventListener('keydown', slash);
-  }, []);
-  return (
-    <div className="search-box">
-      <Icon name="search" size={18} />
-      <input
-        ref={box}
-        type="search"
-        aria-label="Search plants by code, name or parent"
-        placeholder="Code, name or parent"
-        aria-keyshortcuts="/"
-        value={typed}
-        onChange={(event) => setTyped(event.target.value)}
-      />
-      <kbd>/</kbd>
-    </div>
   );
 }

@@ -28,7 +28,7 @@ export function PlantTable({ wanted, total, onSort }: TableProps): ReactNode {
   const rows = useVirtualizer({
     count: total,
     getScrollElement: () => scroller.current,
-    estimateSize: () => (phone ? 72 : 34),
+    estimateSize: () => (phone ? 62 : 34),
     overscan: 12,
   });
   const shown = rows.getVirtualItems();

@@ -6,6 +6,7 @@ import { recordsQuery } from '../api/queries.ts';
 import { Button } from '../parts/button.tsx';
 import { Dialog } from '../parts/dialog.tsx';
 import { Page } from '../parts/page.tsx';
+import { SearchBox } from '../parts/search-box.tsx';
 import { Loading, Nothing, Problem } from '../parts/states.tsx';
 import { capital, counted } from '../parts/words.ts';
 import { NotFound } from '../shell/not-found.tsx';
@@ -13,7 +14,6 @@ import { RecordForm } from './record-form.tsx';
 import { RecordTable } from './record-table.tsx';
 import './records.css';
 import { RecordSheet } from './record-sheet.tsx';
-import { SearchRecords } from './search-records.tsx';
 import { addRecord } from './store-record.ts';
 
 const route = getRouteApi('/programme/$kind');
@@ -45,9 +45,10 @@ function RecordsOf({ kind }: { readonly kind: KindName }): ReactNode {
       }
       actions={
         <>
-          <SearchRecords
+          <SearchBox
             value={search}
-            what={declared.many}
+            name={`Search ${declared.many}`}
+            placeholder="Search"
             onSearch={(next) => void navigate({ search: { search: next || undefined }, replace: true })}
           />
           <a className="button button-plain" href={`/api/export/${kind}.csv`} download>

@@ -14,7 +14,8 @@ module.exports = {
     ...upward,
     {
       name: 'web-talks-through-the-api',
-      comment: 'The browser app imports breeding for types and small sums, and of the server its contract alone.',
+      comment:
+        'The browser app imports breeding for types and small sums, and of the server its contract alone.',
       severity: 'error',
       from: { path: '^packages/web/' },
       to: { path: '^packages/(demo|records|cli|quant|server/(?!src/contract))' },
@@ -30,7 +31,7 @@ module.exports = {
       name: 'sql-only-in-records',
       comment: 'The records floor is the only place with SQL.',
       severity: 'error',
-      from: { pathNot: '^packages/records/' },
+      from: { path: '^packages/', pathNot: '^packages/records/' },
       to: { path: 'node_modules/(kysely|better-sqlite3|pg)/' },
     },
     {
@@ -45,6 +46,9 @@ module.exports = {
     doNotFollow: { path: 'node_modules' },
     exclude: { path: '(^|/)dist/' },
     tsPreCompilationDeps: true,
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['source', 'import', 'node', 'default'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['source', 'import', 'node', 'default'],
+    },
   },
 };

@@ -11,7 +11,6 @@ import { tellFailure } from './telling.ts';
 const program = new Command('keelrow')
   .description('A breeder’s working record and reckoner for hardy garden perennials')
   .version('0.1.0')
-  .addOption(new Option('--json', 'print JSON for programs instead of text for people'))
   .exitOverride()
   .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, '')) })
   .showHelpAfterError('(see keelrow --help)');

@@ -1,7 +1,7 @@
 import { openProgramme, type Programme } from '@keelrow/records';
 import { Option } from 'commander';
 
-export const usualFolder = 'keelrow-garden';
+const usualFolder = 'keelrow-garden';
 export const demoFolder = 'keelrow-demo';
 
 export const dataOption = () =>

@@ -3,14 +3,8 @@ import { codeProblem } from './codes.ts';
 import { isDate } from './dates.ts';
 import type { AnyRow, AnyValue, Field } from './field.ts';
 import { checkParents } from './parents.ts';
+import type { FieldProblem } from './problem.ts';
 import { ruleProblems } from './rules.ts';
-
-/** Something wrong with one field of a record, in words for the person, and what would mend it. */
-export interface FieldProblem {
-  readonly field: string;
-  readonly problem: string;
-  readonly remedy?: string;
-}
 
 /**
  * All that is wrong with a record by itself: missing and unknown fields, values of the wrong sort, numbers outside

@@ -4,6 +4,7 @@ export * from './codes.ts';
 export * from './dates.ts';
 export type * from './field.ts';
 export * from './parents.ts';
+export type * from './problem.ts';
 export * from './profile.ts';
 export * from './programme.ts';
 export * from './text.ts';

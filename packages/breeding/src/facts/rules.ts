@@ -1,6 +1,6 @@
 import type { KindName } from './catalogue.ts';
-import type { FieldProblem } from './check.ts';
 import type { AnyRow } from './field.ts';
+import type { FieldProblem } from './problem.ts';
 
 /** Rules between the fields of one record; limits of single fields stand with the fields. */
 type Rule = (row: AnyRow) => FieldProblem | null;

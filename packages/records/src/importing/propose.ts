@@ -52,7 +52,7 @@ function fieldFor(kind: KindName, header: string): ColumnUse | null {
 const fileName = (name: string): string => plain(name.replace(/\.[a-z0-9]+$/i, '')).replaceAll(' ', '-');
 
 /** The kind that most headers fit, the file's own name counting for it; notes where several columns hold values. */
-export function guessKind(name: string, headers: readonly string[]): KindName {
+function guessKind(name: string, headers: readonly string[]): KindName {
   const named = fileName(name);
   if (isKindName(named)) return named;
   const titled = headers.filter((header) => header !== '');

@@ -1,4 +1,4 @@
-import { type AnyRow, fieldsOf, keptAs, kindOf, type TraitRule } from '@keelrow/breeding/facts';
+import { fieldsOf, keptAs, kindOf, type TraitRule } from '@keelrow/breeding/facts';
 import { examineDates, examineNumbers, type OpenedTable } from '../tables/index.ts';
 import type { Conventions } from './cells.ts';
 import type { ColumnUse, ImportPlan, ImportProblem, ImportQuestion } from './plan.ts';
@@ -200,5 +200,3 @@ export function missingColumns(plan: ImportPlan): string[] {
     .filter(([name, field]) => field.required && !given.has(name))
     .map(([name]) => name);
 }
-
-export type ImportRow = { readonly row: number; readonly column: string | null; readonly record: AnyRow };

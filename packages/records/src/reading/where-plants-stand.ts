@@ -2,7 +2,7 @@ import type { Kysely } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
 
 /** Where a plant stands: a place (its id), its number in walking order and its distances from the bed's corner. */
-export interface Standing {
+interface Standing {
   readonly place: string | null;
   readonly walk: number | null;
   readonly eastM: number | null;

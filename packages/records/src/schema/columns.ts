@@ -1,8 +1,8 @@
-import { type Catalogue, type Field, fieldsOf, type KindName, kindNames } from '@keelrow/breeding/facts';
+import { type Catalogue, type Field, fieldsOf, type KindName } from '@keelrow/breeding/facts';
 import type { Generated } from 'kysely';
 
 /** Stored types: dates and times are text in both databases, yes and no are 1 and 0. */
-export type StoredType = 'text' | 'integer' | 'real';
+type StoredType = 'text' | 'integer' | 'real';
 
 export interface StoredColumn {
   readonly name: string;
@@ -53,10 +53,8 @@ export const columnsOf = (kind: KindName): StoredColumn[] =>
 export const hasParents = (kind: KindName): boolean =>
   fieldsOf(kind).some(([, field]) => field.type === 'parents');
 
-export const kindsWithParents: readonly KindName[] = kindNames.filter(hasParents);
-
 /** Columns that every record has beside its own. */
-export interface CommonColumns {
+interface CommonColumns {
   id: string;
   /** The act by which it was made. */
   made_act: number;
@@ -109,7 +107,7 @@ type KindTables = {
 };
 
 /** Tables that are not kinds of record: who did what when, and what the programme sets. */
-export interface BookkeepingTables {
+interface BookkeepingTables {
   acts: {
     seq: Generated<number>;
     id: string;

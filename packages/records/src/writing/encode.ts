@@ -10,7 +10,7 @@ import {
   type Lab,
   type PossibleParent,
 } from '@keelrow/breeding/facts';
-import { columnsOf, type ParentRow } from '../schema/columns.ts';
+import type { ParentRow } from '../schema/columns.ts';
 import type { References } from './references.ts';
 
 /** A record in the form in which it is stored. */
@@ -121,6 +121,3 @@ const labColumns = (name: string, lab: Lab | null): Record<string, number | null
   [`${name}_a`]: lab?.a ?? null,
   [`${name}_b`]: lab?.b ?? null,
 });
-
-/** Stored columns that hold these fields. */
-export const columnNamesOf = (kind: KindName): string[] => columnsOf(kind).map(({ name }) => name);

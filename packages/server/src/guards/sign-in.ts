@@ -7,7 +7,7 @@ import { RefusedError } from '../refusals.ts';
 const daysSignedIn = 90;
 const cookieName = 'keelrow';
 
-export interface Visitor {
+interface Visitor {
   /** Id of the person; null where the server is open and nobody is named. */
   readonly person: string | null;
   readonly code: string;

@@ -15,7 +15,7 @@ export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }):
   const bounds = boundsOf(beds.flatMap(cornersOf), 1.5);
   const [across, up] = [bounds.east - bounds.west, bounds.north - bounds.south];
   // A garden longer than wide should not run off the screen; a small one should not be blown up beyond sense.
-  const scale = Math.max(5, Math.min(width / across, 860 / up, 60));
+  const scale = Math.max(5, Math.min(width / across, 700 / up, 60));
   const point = ({ east, north }: { east: number; north: number }): string =>
     `${((east - bounds.west) * scale).toFixed(1)},${((bounds.north - north) * scale).toFixed(1)}`;
   return (

@@ -1,5 +1,6 @@
 import type { EstimatesReport } from '@keelrow/server/contract';
 import type { ReactNode } from 'react';
+import { Button } from '../parts/button.tsx';
 import { asPreciseAs, plainNumber } from '../parts/words.ts';
 import type { TraitWriting } from './trait-shown.ts';
 
@@ -7,10 +8,12 @@ interface HowProps {
   readonly report: EstimatesReport;
   readonly writing: TraitWriting;
   readonly folded: boolean;
+  readonly busy: boolean;
+  readonly onAgain: () => void;
 }
 
 /** What stands behind the numbers, in words for a breeder. */
-export function HowWorkedOut({ report, writing, folded }: HowProps): ReactNode {
+export function HowWorkedOut({ report, writing, folded, busy, onAgain }: HowProps): ReactNode {
   const body = (
     <>
       <Legend />
@@ -54,6 +57,11 @@ export function HowWorkedOut({ report, writing, folded }: HowProps): ReactNode {
           </tbody>
         </table>
       </details>
+      <div>
+        <Button disabled={busy} onClick={onAgain}>
+          Work it out anew
+        </Button>
+      </div>
     </>
   );
   if (folded) {

@@ -1,7 +1,6 @@
 import type { EstimatesReport, GenetEstimate } from '@keelrow/server/contract';
 import { useVirtualizer } from '@tanstack/react-virtual';
 import { type ReactNode, useMemo, useRef, useState } from 'react';
-import { Button } from '../parts/button.tsx';
 import { useUnits } from '../parts/measure.ts';
 import { SearchBox } from '../parts/search-box.tsx';
 import { usePhone } from '../parts/use-media.ts';
@@ -75,9 +74,6 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
             {counted(report.genets, 'genet')} by {counted(report.notes, 'note')} of{' '}
             {yearsInWords(report.years)}. Tick two to hold them against each other.
           </p>
-          <Button disabled={busy} onClick={onAgain}>
-            Work it out anew
-          </Button>
         </div>
         <section ref={scroller} className="ranking" aria-label={`Ranking by ${report.trait.name}`}>
           <table aria-rowcount={shown.length + 1}>
@@ -134,7 +130,7 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
         {held.length > 0 && (
           <Pair report={report} writing={writing} held={held} onForget={() => setHeld([])} />
         )}
-        <HowWorkedOut report={report} writing={writing} folded={phone} />
+        <HowWorkedOut report={report} writing={writing} folded={phone} busy={busy} onAgain={onAgain} />
       </aside>
     </div>
   );

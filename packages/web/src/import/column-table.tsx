@@ -35,7 +35,7 @@ export function ColumnTable({ upload, plan, onChange }: TableProps): ReactNode {
             <tr key={key} className={use === null ? 'column-left' : ''}>
               <th scope="row">{name}</th>
               <td className="column-examples">{examplesOf(upload, index).join(' · ') || 'empty'}</td>
-              <td>
+              <td className="column-use">
                 <select
                   aria-label={`What ${name} holds`}
                   value={choiceOf(use)}

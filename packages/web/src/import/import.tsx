@@ -58,7 +58,7 @@ export function Import(): ReactNode {
           </Step>
           {preview && (
             <Step title="Store it">
-              <StoreImport upload={upload} plan={plan} preview={preview} reading={busy} />
+              <StoreImport key={plan.kind} upload={upload} plan={plan} preview={preview} reading={busy} onReadAs={bringing.readAs} />
             </Step>
           )}
         </ol>

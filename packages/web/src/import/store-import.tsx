@@ -1,4 +1,4 @@
-import type { ImportPlan, ImportPreview, ImportStored, Upload } from '@keelrow/server/contract';
+import type { ImportPlan, ImportPreview, ImportStored, ProposalWanted, Upload } from '@keelrow/server/contract';
 import { Link } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
 import { useWork } from '../api/jobs.ts';
@@ -14,10 +14,12 @@ interface StoreProps {
   readonly preview: ImportPreview;
   /** A preview is being made; null when the one shown is up to date. */
   readonly reading: string | null;
+  /** Reads the same file again as rows of another kind. */
+  readonly onReadAs: (wanted: ProposalWanted) => void;
 }
 
 /** All of the file or nothing of it. */
-export function StoreImport({ upload, plan, preview, reading }: StoreProps): ReactNode {
+export function StoreImport({ upload, plan, preview, reading, onReadAs }: StoreProps): ReactNode {
   const work = useWork<ImportStored>(() => void queryClient.invalidateQueries());
   const done = work.state?.state === 'done' ? work.state.result : undefined;
   const total = Object.values(preview.wouldStore).reduce((sum, count) => sum + count, 0);
@@ -33,6 +35,11 @@ export function StoreImport({ upload, plan, preview, reading }: StoreProps): Rea
           <Link to="/plants" className="button button-main">
             See your plants
           </Link>
+          {plan.kind !== 'notes' && (
+            <Button onClick={() => onReadAs({ kind: 'notes', sheet: upload.sheet ?? undefined })}>
+              Take in the values noted in it, too
+            </Button>
+          )}
           {plan.kind === 'notes' && (
             <Link
               to="/compare"

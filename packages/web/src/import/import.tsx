@@ -58,7 +58,14 @@ export function Import(): ReactNode {
           </Step>
           {preview && (
             <Step title="Store it">
-              <StoreImport key={plan.kind} upload={upload} plan={plan} preview={preview} reading={busy} onReadAs={bringing.readAs} />
+              <StoreImport
+                key={plan.kind}
+                upload={upload}
+                plan={plan}
+                preview={preview}
+                reading={busy}
+                onReadAs={bringing.readAs}
+              />
             </Step>
           )}
         </ol>

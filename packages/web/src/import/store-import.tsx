@@ -1,4 +1,10 @@
-import type { ImportPlan, ImportPreview, ImportStored, ProposalWanted, Upload } from '@keelrow/server/contract';
+import type {
+  ImportPlan,
+  ImportPreview,
+  ImportStored,
+  ProposalWanted,
+  Upload,
+} from '@keelrow/server/contract';
 import { Link } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
 import { useWork } from '../api/jobs.ts';

@@ -130,7 +130,7 @@ function Mark({
     <>
       <circle cx={x} cy={y} r={radius} style={step === null ? {} : { fill: colourOf(step) }} />
       {step !== null && radius >= 8 && (
-        <text x={x} y={y + 4} className={inkOn(step)}>
+        <text x={x} y={y + 4} className={inkOn(step)} aria-hidden="true">
           {step.number}
         </text>
       )}

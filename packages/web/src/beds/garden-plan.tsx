@@ -62,7 +62,12 @@ export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }):
                 <polygon points={corners.map(point).join(' ')} />
                 <polygon points={corners.map(point).join(' ')} className="garden-soil" />
                 <g transform={`translate(${x} ${y}) rotate(${turned})`}>
-                  <text x={fits ? 0 : long / 2 + 6} y="4" className={fits ? '' : 'garden-bed-beside'}>
+                  <text
+                    aria-hidden="true"
+                    x={fits ? 0 : long / 2 + 6}
+                    y="4"
+                    className={fits ? '' : 'garden-bed-beside'}
+                  >
                     {bed.code}
                     <tspan className="garden-bed-plants">
                       {' '}

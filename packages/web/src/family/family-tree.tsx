@@ -152,11 +152,11 @@ function Box({
         />
       )}
       <rect x={x - boxWidth / 2} y={y - boxHeight / 2} width={boxWidth} height={boxHeight} />
-      <text x={x} y={below ? y - 3 : y + 5} className="family-code">
+      <text x={x} y={below ? y - 3 : y + 5} className="family-code" aria-hidden="true">
         {shortened(name, 17)}
       </text>
       {below && (
-        <text x={x} y={y + 14} className="family-name">
+        <text x={x} y={y + 14} className="family-name" aria-hidden="true">
           {shortened(below, 20)}
         </text>
       )}

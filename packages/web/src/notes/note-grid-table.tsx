@@ -56,64 +56,66 @@ export function NoteGridTable({ grid, on }: { readonly grid: NoteGrid; readonly 
 
   const columns = `4rem minmax(9rem, 11rem) minmax(7rem, 12rem) ${grid.traits.map(() => 'minmax(8.5rem, 12rem)').join(' ')}`;
   return (
-    <section
-      ref={scroller}
-      className="note-grid"
-      aria-label={`Notes of ${grid.place?.code ?? 'the garden'}, ${grid.year}`}
-    >
-      <table aria-rowcount={grid.rows.length + 1}>
-        <thead>
-          <tr style={{ gridTemplateColumns: columns }}>
-            <th scope="col">Walk</th>
-            <th scope="col">Plant</th>
-            <th scope="col">Genet</th>
-            {grid.traits.map((trait) => (
-              <th scope="col" key={trait.code} title={trait.how ?? undefined}>
-                {trait.name} <span className="soft">{measureOf(trait.unit, units).unit}</span>
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody style={{ height: rows.getTotalSize() }}>
-          {rows.getVirtualItems().map((item) => {
-            const row = grid.rows[item.index]!;
-            return (
-              <tr
-                key={row.plant}
-                data-row={item.index}
-                aria-rowindex={item.index + 2}
-                className={item.index === active.row ? 'note-row-active' : ''}
-                style={{ transform: `translateY(${item.start}px)`, gridTemplateColumns: columns }}
-              >
-                <td className="soft">{row.walk ?? ''}</td>
-                <th scope="row" title={row.plantCode}>
-                  {row.plantCode}
+    <>
+      <section
+        ref={scroller}
+        className="note-grid"
+        aria-label={`Notes of ${grid.place?.code ?? 'the garden'}, ${grid.year}`}
+      >
+        <table aria-rowcount={grid.rows.length + 1}>
+          <thead>
+            <tr style={{ gridTemplateColumns: columns }}>
+              <th scope="col">Walk</th>
+              <th scope="col">Plant</th>
+              <th scope="col">Genet</th>
+              {grid.traits.map((trait) => (
+                <th scope="col" key={trait.code} title={trait.how ?? undefined}>
+                  {trait.name} <span className="soft">{measureOf(trait.unit, units).unit}</span>
                 </th>
-                <td>
-                  <Link to="/plants/$genet" params={{ genet: row.genetCode }} tabIndex={-1} preload={false}>
-                    {row.genetName ?? row.genetCode}
-                  </Link>
-                </td>
-                {grid.traits.map((trait, column) => (
-                  <td key={trait.code} data-column={column} className="note-cell">
-                    <NoteBox
-                      row={row}
-                      trait={trait}
-                      setting={setting}
-                      onFocus={() => setActive({ row: item.index, column })}
-                      onMove={(down, right) => move({ row: item.index, column }, down, right)}
-                      onPaste={(text) =>
-                        setPasted({ block: readBlock(text), from: { row: item.index, column } })
-                      }
-                    />
+              ))}
+            </tr>
+          </thead>
+          <tbody style={{ height: rows.getTotalSize() }}>
+            {rows.getVirtualItems().map((item) => {
+              const row = grid.rows[item.index]!;
+              return (
+                <tr
+                  key={row.plant}
+                  data-row={item.index}
+                  aria-rowindex={item.index + 2}
+                  className={item.index === active.row ? 'note-row-active' : ''}
+                  style={{ transform: `translateY(${item.start}px)`, gridTemplateColumns: columns }}
+                >
+                  <td className="soft">{row.walk ?? ''}</td>
+                  <th scope="row" title={row.plantCode}>
+                    {row.plantCode}
+                  </th>
+                  <td>
+                    <Link to="/plants/$genet" params={{ genet: row.genetCode }} tabIndex={-1} preload={false}>
+                      {row.genetName ?? row.genetCode}
+                    </Link>
                   </td>
-                ))}
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
+                  {grid.traits.map((trait, column) => (
+                    <td key={trait.code} data-column={column} className="note-cell">
+                      <NoteBox
+                        row={row}
+                        trait={trait}
+                        setting={setting}
+                        onFocus={() => setActive({ row: item.index, column })}
+                        onMove={(down, right) => move({ row: item.index, column }, down, right)}
+                        onPaste={(text) =>
+                          setPasted({ block: readBlock(text), from: { row: item.index, column } })
+                        }
+                      />
+                    </td>
+                  ))}
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </section>
       {pasted && <PastePreview grid={grid} setting={setting} {...pasted} onClose={() => setPasted(null)} />}
-    </section>
+    </>
   );
 }

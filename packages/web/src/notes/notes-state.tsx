@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect } from 'react';
+import type { ReactNode } from 'react';
 import { Button } from '../parts/button.tsx';
 import { counted } from '../parts/words.ts';
 import type { CellStatus } from './grid-state.ts';
@@ -11,13 +11,6 @@ export function NotesState(): ReactNode {
   const count = (...statuses: CellStatus[]): number =>
     [...cells.values()].filter(({ status }) => statuses.includes(status)).length;
   const [waiting, kept, wrong] = [count('waiting', 'sending'), count('kept'), count('held', 'refused')];
-
-  useEffect(() => {
-    if (waiting + wrong === 0) return;
-    const ask = (event: BeforeUnloadEvent): void => event.preventDefault();
-    addEventListener('beforeunload', ask);
-    return () => removeEventListener('beforeunload', ask);
-  }, [waiting, wrong]);
 
   return (
     <div className="notes-state">

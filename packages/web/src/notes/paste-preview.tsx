@@ -37,11 +37,9 @@ export function PastePreview({ grid, setting, block, from, onClose }: PreviewPro
     <Dialog title="Paste these notes?" onClose={onClose} wide>
       <ul className="paste-counts">
         <li>{counted(changes.length - wrong, 'note')} to enter</li>
-        {corrections > 0 && <li>{corrections} of them replace an earlier note</li>}
+        {corrections > 0 && <li>earlier notes that are replaced: {corrections}</li>}
         {lines.length > changes.length && <li>{lines.length - changes.length} already stand there</li>}
-        {wrong > 0 && (
-          <li>{wrong} to mend: they are put in their boxes and are not sent until they are right</li>
-        )}
+        {wrong > 0 && <li>{wrong} to mend: put in the box as pasted, and not sent before it is right</li>}
         {outside > 0 && <li>{outside} lie beyond the last plant or trait and are left out</li>}
       </ul>
       <table className="paste-table">

@@ -68,25 +68,27 @@ function TraitsChooser({
       </Button>
       <fieldset id={id} popover="auto" className="round-list">
         <legend>Traits to note</legend>
-        {traits.map((trait) => (
-          <label key={trait.code} className="ticked">
-            <input
-              type="checkbox"
-              checked={round.traits.includes(trait.code)}
-              onChange={(event) =>
-                onChoose({
-                  ...round,
-                  traits: event.target.checked
-                    ? [...round.traits, trait.code]
-                    : round.traits.filter((code) => code !== trait.code),
-                })
-              }
-            />
-            <span>
-              {trait.name} <span className="small soft">{trait.unit ?? trait.sort}</span>
-            </span>
-          </label>
-        ))}
+        <div className="round-columns">
+          {traits.map((trait) => (
+            <label key={trait.code} className="ticked">
+              <input
+                type="checkbox"
+                checked={round.traits.includes(trait.code)}
+                onChange={(event) =>
+                  onChoose({
+                    ...round,
+                    traits: event.target.checked
+                      ? [...round.traits, trait.code]
+                      : round.traits.filter((code) => code !== trait.code),
+                  })
+                }
+              />
+              <span>
+                {trait.name} <span className="small soft">{trait.unit ?? trait.sort}</span>
+              </span>
+            </label>
+          ))}
+        </div>
       </fieldset>
     </div>
   );

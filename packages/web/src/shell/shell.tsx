@@ -11,6 +11,7 @@ import { Navigation } from './navigation.tsx';
 import './shell.css';
 import { SignIn } from './sign-in.tsx';
 import { ThemeSwitch } from './theme-switch.tsx';
+import { WaitingNotes } from './waiting-notes.tsx';
 import { Warnings } from './warnings.tsx';
 
 /** What frames every screen: whose garden, which day, who works, and the index of screens. */
@@ -47,6 +48,7 @@ export function Shell(): ReactNode {
             </>
           )}
         </div>
+        <WaitingNotes />
         <ThemeSwitch />
       </header>
       {state && <Warnings warnings={state.warnings} />}

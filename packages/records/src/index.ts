@@ -5,6 +5,8 @@ export * from './database/settings.ts';
 export * from './demo/fill-with-demo.ts';
 export * from './errors.ts';
 export * from './exporting/export.ts';
+export * from './files/photo-store.ts';
+export * from './files/profile-store.ts';
 export * from './importing/open-import.ts';
 export * from './importing/plan.ts';
 export { proposePlan } from './importing/propose.ts';

@@ -10,6 +10,7 @@ import { Jobs } from './jobs/jobs.ts';
 import { PlantLists } from './plant-lists.ts';
 import { answerRefusals, RefusedError } from './refusals.ts';
 import { estimateRoutes } from './routes/estimates.ts';
+import { fileRoutes } from './routes/files.ts';
 import { importRoutes } from './routes/imports.ts';
 import { noteRoutes } from './routes/notes.ts';
 import { plantRoutes } from './routes/plants.ts';
@@ -88,7 +89,15 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
     if (request.url.startsWith('/api/')) void reply.header('cache-control', 'no-store');
   });
   signInRoutes(app, wanted.programme);
-  for (const routes of [programmeRoutes, plantRoutes, recordRoutes, noteRoutes, estimateRoutes, importRoutes])
+  for (const routes of [
+    programmeRoutes,
+    plantRoutes,
+    recordRoutes,
+    noteRoutes,
+    estimateRoutes,
+    importRoutes,
+    fileRoutes,
+  ])
     routes(app, serving);
   await serveApp(app, wanted.web);
   app.addHook('onClose', async () => {

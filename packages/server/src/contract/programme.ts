@@ -51,3 +51,28 @@ export interface JobState<Result = unknown> {
 export interface JobStarted {
   readonly job: string;
 }
+
+/** GET /api/profiles: a profile of a genus as its file stands in the programme's folder. */
+export interface ProfileShown {
+  readonly name: string;
+  /** Its name in full; the file's where it cannot be read. */
+  readonly title: string;
+  readonly genus: string | null;
+  readonly text: string;
+  readonly problems: readonly string[];
+  readonly traits: number;
+  /** Traits of it that the programme has not. */
+  readonly missingTraits: readonly string[];
+}
+
+/** PUT /api/profiles/:name { text } · POST /api/profiles/:name/traits */
+export interface TraitsTaken {
+  readonly made: readonly string[];
+}
+
+/** POST /api/photos (the body is the picture); GET /api/photos/:hash answers with the picture. */
+export interface PhotoKept {
+  readonly hash: string;
+  readonly mediaType: string;
+  readonly bytes: number;
+}

@@ -1,4 +1,4 @@
-import { readGenetPage } from '@keelrow/records';
+import { readGenetPage, readProfiles } from '@keelrow/records';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import { cautionsFor } from '../cautions.ts';
@@ -36,7 +36,8 @@ export function plantRoutes(app: FastifyInstance, { programme, plants }: Serving
       (request.params as { id: string }).id,
       await plants.all(),
     );
+    const profiles = readProfiles(programme).flatMap(({ profile }) => profile ?? []);
     const { profile: _profile, protection: _protection, ...shown } = page;
-    return { ...shown, cautions: cautionsFor(page) };
+    return { ...shown, cautions: cautionsFor(page, profiles) };
   });
 }

@@ -42,7 +42,7 @@ const bed = (await api('/api/beds')).beds
 const screens = {
   plants: '/plants',
   plant: `/plants/${encodeURIComponent(genet.code)}`,
-  notes: `/notes?bed=${encodeURIComponent(bed.code)}`,
+  notes: `/notes?place=${encodeURIComponent(bed.code)}`,
   beds: '/beds',
   bed: `/beds/${encodeURIComponent(bed.code)}?trait=spike-count`,
   compare: '/compare?trait=spike-count',

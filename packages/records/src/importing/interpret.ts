@@ -137,11 +137,14 @@ export class Interpreter {
         column: header,
         record: { ...record, trait: use.trait, ...(state ? { state } : { value }) },
         columns: new Map([...this.#columns, ['value', header], ['trait', header]]),
-        problems: made.length === 0 ? [...problems, ...own] : own,
+        problems: own,
       });
     }
-    if (made.length === 0 && problems.length > 0)
-      return [{ row, column: null, record, columns: this.#columns, problems }];
+    // What is wrong with the row as a whole is said once, not for each of its values.
+    if (problems.length > 0) {
+      const all = [...problems, ...made.flatMap((value) => value.problems)];
+      return [{ row, column: null, record, columns: this.#columns, problems: all }];
+    }
     return made;
   }
 

@@ -150,33 +150,26 @@ function traitFor(
   const texts = cells.flatMap((cell) => (cell && !isMissingMark(cell.text) ? [cell] : []));
   if (texts.length === 0) return null;
   const code = plain(name).replaceAll(' ', '-') || 'trait';
-  if (
-    texts.every(
-      (cell) =>
-        cell.number !== undefined ||
-        readNumber(cell.text, { decimal: '.' }).ok ||
-        readNumber(cell.text, { decimal: ',' }).ok,
-    )
-  ) {
-    const whole = texts.every((cell) => /^\d{1,4}$/.test(cell.text.trim()));
-    const sort =
-      whole && !inOurs && /count|number|^no |anzahl|spikes|stems/.test(plain(header))
-        ? 'counted'
-        : 'measured';
-    return {
-      trait: code,
-      unit: inOurs,
-      newTrait: { name: name.trim(), sort, unit: inOurs && storedUnit(inOurs) },
-    };
+  if (mostly(texts, isNumber)) {
+    const whole = mostly(texts, (cell) => /^\d{1,4}$/.test(cell.text.trim()));
+    const isCount = whole && !inOurs && /count|number|^no |anzahl|spikes|stems/.test(plain(header));
+    const newTrait = {
+      name: name.trim(),
+      sort: isCount ? 'counted' : 'measured',
+      unit: inOurs && storedUnit(inOurs),
+    } as const;
+    return { trait: code, unit: inOurs, newTrait };
   }
-  if (
-    texts.every(
-      (cell) =>
-        cell.date !== undefined ||
-        ['ymd', 'dmy', 'mdy'].some((order) => readDate(cell, { order: order as 'ymd' }).ok),
-    )
-  ) {
-    return { trait: code, newTrait: { name: name.trim(), sort: 'dated' } };
-  }
+  if (mostly(texts, isDay)) return { trait: code, newTrait: { name: name.trim(), sort: 'dated' } };
   return { trait: code, newTrait: { name: name.trim(), sort: 'written' } };
 }
+
+/** Nine in ten: a slip or two must not turn a column of numbers into one of words; it is told as a fault instead. */
+const mostly = (cells: readonly Cell[], fits: (cell: Cell) => boolean): boolean =>
+  cells.filter(fits).length >= 0.9 * cells.length;
+
+const isNumber = ({ text, number }: Cell): boolean =>
+  number !== undefined || (['.', ','] as const).some((decimal) => readNumber(text, { decimal }).ok);
+
+const isDay = (cell: Cell): boolean =>
+  cell.date !== undefined || (['ymd', 'dmy', 'mdy'] as const).some((order) => readDate(cell, { order }).ok);

@@ -16,6 +16,7 @@ export class Tally {
   #changed = 0;
   #same = 0;
   #problemCount = 0;
+  #lastSaid = '';
   readonly #problems: ImportProblem[] = [];
   readonly #questions: ImportQuestion[] = [];
   readonly #first: AnyRow[] = [];
@@ -31,6 +32,10 @@ export class Tally {
   }
 
   problem(problem: ImportProblem): void {
+    // A row that makes several notes says what is wrong with it once.
+    const said = `${this.file} ${problem.row} ${problem.column} ${problem.problem}`;
+    if (said === this.#lastSaid) return;
+    this.#lastSaid = said;
     this.#problemCount += 1;
     if (this.#problems.length < problemsTold)
       this.#problems.push({ ...(this.file ? { file: this.file } : {}), ...problem });

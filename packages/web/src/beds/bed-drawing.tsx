@@ -77,7 +77,12 @@ export function BedDrawing({ bed, plants, steps, chosen, onChoose }: DrawingProp
                 href={`/plants/${encodeURIComponent(plant.genetCode)}`}
                 tabIndex={plant.id === reachable ? 0 : -1}
                 className={`bed-plant ${plant.id === chosen ? 'bed-plant-chosen' : ''}`}
-                aria-label={[plant.code, plant.shown ?? (steps ? 'not noted' : ''), plant.alive ? '' : 'gone']
+                aria-label={[
+                  plant.code,
+                  plant.shown ?? (steps ? 'not noted' : ''),
+                  step ? `step ${step.number}` : '',
+                  plant.alive ? '' : 'gone',
+                ]
                   .filter(Boolean)
                   .join(', ')}
                 onPointerDown={() => {
@@ -130,7 +135,7 @@ function Mark({
     <>
       <circle cx={x} cy={y} r={radius} style={step === null ? {} : { fill: colourOf(step) }} />
       {step !== null && radius >= 8 && (
-        <text x={x} y={y + 4} className={inkOn(step)} aria-hidden="true">
+        <text x={x} y={y + 4} className={inkOn(step)}>
           {step.number}
         </text>
       )}

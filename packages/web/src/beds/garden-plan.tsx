@@ -50,7 +50,11 @@ export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }):
                 key={bed.id}
                 className="garden-bed"
                 href={`/beds/${encodeURIComponent(bed.code)}`}
-                aria-label={[bed.code, bed.name, counted(bed.plants, 'plant'), conditionsOf(bed)]
+                aria-label={[
+                  bed.plants > 0 ? `${bed.code} ${counted(bed.plants, 'plant')}` : bed.code,
+                  bed.name,
+                  conditionsOf(bed),
+                ]
                   .filter(Boolean)
                   .join(', ')}
                 onClick={(event) => {
@@ -62,17 +66,11 @@ export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }):
                 <polygon points={corners.map(point).join(' ')} />
                 <polygon points={corners.map(point).join(' ')} className="garden-soil" />
                 <g transform={`translate(${x} ${y}) rotate(${turned})`}>
-                  <text
-                    aria-hidden="true"
-                    x={fits ? 0 : long / 2 + 6}
-                    y="4"
-                    className={fits ? '' : 'garden-bed-beside'}
-                  >
-                    {bed.code}
-                    <tspan className="garden-bed-plants">
-                      {' '}
-                      {bed.plants > 0 && counted(bed.plants, 'plant')}
-                    </tspan>
+                  <text x={fits ? 0 : long / 2 + 6} y="4" className={fits ? '' : 'garden-bed-beside'}>
+                    {bed.code}{' '}
+                    {bed.plants > 0 && (
+                      <tspan className="garden-bed-plants">{counted(bed.plants, 'plant')}</tspan>
+                    )}
                   </text>
                 </g>
               </a>

@@ -127,12 +127,17 @@ function Box({
   const sibs = member.standsFor !== undefined && member.standsFor > 1 ? member.standsFor : null;
   const name = sibs ? `${sibs} sibs` : member.code;
   const below = sibs ? `${member.code} and others` : (member.name ?? member.origin ?? '');
+  const [shownName, shownBelow] = [shortened(name, 17), shortened(below, 20)];
   return (
     <a
       href={`/plants/${encodeURIComponent(member.code)}`}
       data-member={member.id}
       aria-current={self ? 'true' : undefined}
-      aria-label={[name, below, member.alive || sibs ? '' : 'gone', self ? 'this one' : '']
+      aria-label={[
+        `${shownName} ${shownBelow}`.trim(),
+        member.alive || sibs ? '' : 'gone',
+        self ? 'this one' : '',
+      ]
         .filter(Boolean)
         .join(', ')}
       className={`family-box ${self ? 'family-this' : ''} ${member.alive || sibs ? '' : 'family-gone'}`}
@@ -152,14 +157,17 @@ function Box({
         />
       )}
       <rect x={x - boxWidth / 2} y={y - boxHeight / 2} width={boxWidth} height={boxHeight} />
-      <text x={x} y={below ? y - 3 : y + 5} className="family-code" aria-hidden="true">
-        {shortened(name, 17)}
+      <text>
+        <tspan x={x} y={below ? y - 3 : y + 5} className="family-code">
+          {shownName}
+        </tspan>
+        {below && ' '}
+        {below && (
+          <tspan x={x} y={y + 14} className="family-name">
+            {shownBelow}
+          </tspan>
+        )}
       </text>
-      {below && (
-        <text x={x} y={y + 14} className="family-name" aria-hidden="true">
-          {shortened(below, 20)}
-        </text>
-      )}
     </a>
   );
 }

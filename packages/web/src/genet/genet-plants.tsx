@@ -47,7 +47,7 @@ export function GenetPlants({
       </div>
       {adding && (
         <Suspense>
-          <AddToGenet genet={genet} taken={plants.length} onClose={() => setAdding(false)} />
+          <AddToGenet genet={genet} onClose={() => setAdding(false)} />
         </Suspense>
       )}
     </>

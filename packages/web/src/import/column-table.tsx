@@ -3,7 +3,7 @@ import type { ImportPlan, TraitShown, Upload } from '@keelrow/server/contract';
 import { useQuery } from '@tanstack/react-query';
 import type { ReactNode } from 'react';
 import { traitsQuery } from '../api/queries.ts';
-import { fieldName } from '../records/record-values.ts';
+import { fieldName, meaningShown } from '../records/record-values.ts';
 import { ColumnDetails } from './column-details.tsx';
 import { choiceAsUse, choiceOf, examplesOf, withColumn } from './column-use.ts';
 
@@ -96,7 +96,7 @@ function Choices({
         {ofTraits && <option value="year">The year in which it was noted</option>}
         {fieldsOf(plan.kind).map(([name, field]) => (
           <option key={name} value={`field ${name}`}>
-            {fieldName(name)}: {field.meaning}
+            {fieldName(name)}: {meaningShown(field)}
           </option>
         ))}
       </optgroup>

@@ -3,7 +3,7 @@ import type { ImportPlan } from '@keelrow/server/contract';
 import type { ReactNode } from 'react';
 import { Field } from '../parts/field.tsx';
 import { FieldControl } from '../records/field-control.tsx';
-import { fieldName } from '../records/record-values.ts';
+import { fieldName, meaningShown } from '../records/record-values.ts';
 import { fieldsWithoutColumn } from './column-use.ts';
 
 interface SameProps {
@@ -25,7 +25,7 @@ export function SameForAll({ plan, onChange }: SameProps): ReactNode {
     <fieldset className="same-for-all">
       <legend>No column holds this; if it is the same for every row, say it here</legend>
       {fields.map(([name, field]) => (
-        <Field key={name} label={fieldName(name)} hint={field.meaning} required={field.required}>
+        <Field key={name} label={fieldName(name)} hint={meaningShown(field)} required={field.required}>
           {(control) => (
             <FieldControl
               control={control}

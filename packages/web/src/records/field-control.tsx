@@ -17,6 +17,7 @@ export function FieldControl({ control, field, value, onType, refersTo }: Contro
     value,
     onChange: (event: { target: { value: string } }) => onType(event.target.value),
   };
+  const example = field.example === '' ? undefined : `such as ${field.example}`;
   switch (field.type) {
     case 'choice':
       return <Select {...typing} choices={field.choices} />;
@@ -32,7 +33,7 @@ export function FieldControl({ control, field, value, onType, refersTo }: Contro
         <input
           {...typing}
           inputMode={field.type === 'integer' ? 'numeric' : 'decimal'}
-          placeholder={field.example}
+          placeholder={example}
         />
       );
     case 'reference':
@@ -44,7 +45,7 @@ export function FieldControl({ control, field, value, onType, refersTo }: Contro
     case 'parents':
       return <RecordPicker kind="genets" control={control} value={value} onType={onType} />;
     default:
-      return <input {...typing} placeholder={field.example} />;
+      return <input {...typing} placeholder={example} />;
   }
 }
 

@@ -9,7 +9,7 @@ import { useToday } from '../parts/use-today.ts';
 import { FieldControl } from './field-control.tsx';
 import { unitBeside } from './read-field.ts';
 import './record-form.css';
-import { fieldName, readForm, toType } from './record-values.ts';
+import { fieldName, meaningShown, readForm, toType } from './record-values.ts';
 
 interface FormProps {
   readonly kind: KindName;
@@ -72,7 +72,7 @@ export function RecordForm({ kind, row, fields, submit, asksWhy, onStore }: Form
               key={name}
               label={unit ? `${fieldName(name)}, ${unit}` : fieldName(name)}
               required={field.required}
-              hint={field.meaning}
+              hint={meaningShown(field)}
               problem={problemOf(name)}
             >
               {(control) => (

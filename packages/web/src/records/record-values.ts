@@ -1,6 +1,7 @@
 import {
   type AnyRow,
   type AnyValue,
+  type Field,
   type FieldProblem,
   fieldsOf,
   type KindName,
@@ -41,8 +42,14 @@ export function readForm(
   return { changed, problems };
 }
 
+/** Abbreviations that are not written as words. */
+const writtenOtherwise: Readonly<Record<string, string>> = { bbch: 'BBCH', ph: 'pH' };
+
 /** `seed_parent` as `Seed parent`. */
 export const fieldName = (name: string): string => {
   const words = name.replace(/_(c|m|px)$/, '').replaceAll('_', ' ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return writtenOtherwise[words] ?? words.charAt(0).toUpperCase() + words.slice(1);
 };
+
+/** What a field means, with words to be typed in quotation marks. */
+export const meaningShown = ({ meaning }: Field): string => meaning.replace(/`([^`]*)`/g, '“$1”');

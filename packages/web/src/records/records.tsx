@@ -43,14 +43,16 @@ function RecordsOf({ kind }: { readonly kind: KindName }): ReactNode {
           {declared.about} <Link to="/programme">All kinds</Link>
         </>
       }
+      controls={
+        <SearchBox
+          value={search}
+          name={`Search ${declared.many}`}
+          placeholder="Search"
+          onSearch={(next) => void navigate({ search: { search: next || undefined }, replace: true })}
+        />
+      }
       actions={
         <>
-          <SearchBox
-            value={search}
-            name={`Search ${declared.many}`}
-            placeholder="Search"
-            onSearch={(next) => void navigate({ search: { search: next || undefined }, replace: true })}
-          />
           <a className="button button-plain" href={`/api/export/${kind}.csv`} download>
             Take away as CSV
           </a>

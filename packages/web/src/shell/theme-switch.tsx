@@ -15,7 +15,7 @@ export function ThemeSwitch(): ReactNode {
   return (
     <IconButton
       icon={looks[theme].icon}
-      name={`Colours: ${looks[theme].words}. Change to: ${looks[next].words}`}
+      name={`Colours: ${looks[theme].words}; then ${looks[next].words}`}
       onClick={() => {
         chooseTheme(next);
         setTheme(next);

@@ -10,12 +10,21 @@ interface SearchProps {
   readonly onSearch: (text: string) => void;
   /** Lets `/` lead here from anywhere on the page. */
   readonly bySlash?: boolean;
+  /** The first of what was found: the down arrow leads there from the box. */
+  readonly firstFound?: string;
 }
 
 const rest = 180;
 
 /** Searches as one types, after a short rest. */
-export function SearchBox({ value, name, placeholder, onSearch, bySlash = false }: SearchProps): ReactNode {
+export function SearchBox({
+  value,
+  name,
+  placeholder,
+  onSearch,
+  bySlash = false,
+  firstFound,
+}: SearchProps): ReactNode {
   const box = useRef<HTMLInputElement>(null);
   const [typed, setTyped] = useState(value);
   const search = useRef(onSearch);
@@ -40,6 +49,11 @@ export function SearchBox({ value, name, placeholder, onSearch, bySlash = false 
         aria-keyshortcuts={bySlash ? '/' : undefined}
         value={typed}
         onChange={(event) => setTyped(event.target.value)}
+        onKeyDown={(event) => {
+          if (event.key !== 'ArrowDown' || !firstFound) return;
+          event.preventDefault();
+          document.querySelector<HTMLElement>(firstFound)?.focus();
+        }}
       />
       {bySlash && <kbd>/</kbd>}
     </div>

@@ -18,6 +18,7 @@ export function PlantFilters({ wanted, list, onWant }: FiltersProps): ReactNode 
     <search className="plant-filters">
       <SearchBox
         bySlash
+        firstFound='.plant-table [data-row="0"] a'
         name="Search plants by code, name or parent"
         placeholder="Code, name or parent"
         value={wanted.search ?? ''}

@@ -6,6 +6,7 @@ import type {
   NoteGrid,
   PlantList,
   PlantSort,
+  ProfileShown,
   ProgrammeState,
   RecordList,
   TraitShown,
@@ -97,3 +98,8 @@ export const recordsQuery = (kind: string, search: string, offset: number, limit
     queryFn: ({ signal }) => get<RecordList>(`records/${kind}`, { search, offset, limit }, signal),
     placeholderData: keepPreviousData,
   });
+
+export const profilesQuery = queryOptions({
+  queryKey: ['profiles'],
+  queryFn: ({ signal }) => get<readonly ProfileShown[]>('profiles', {}, signal),
+});

@@ -42,7 +42,7 @@ export const get = <Answer>(path: string, query?: Query, signal?: AbortSignal): 
   ask<Answer>(address(path, query), signal ? { signal } : {});
 
 export const send = <Answer>(
-  method: 'POST' | 'PATCH' | 'DELETE',
+  method: 'POST' | 'PUT' | 'PATCH' | 'DELETE',
   path: string,
   body?: unknown,
 ): Promise<Answer> =>

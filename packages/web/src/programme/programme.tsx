@@ -5,6 +5,7 @@ import type { ReactNode } from 'react';
 import { programmeQuery } from '../api/queries.ts';
 import { Page } from '../parts/page.tsx';
 import { capital } from '../parts/words.ts';
+import { Profiles } from './profiles.tsx';
 import './programme.css';
 import { SettingsForm } from './settings-form.tsx';
 
@@ -57,6 +58,7 @@ export function Programme(): ReactNode {
             {data.open ? 'Open on this computer, without sign-in.' : ''}
           </p>
         </section>
+        <Profiles />
       </div>
     </Page>
   );

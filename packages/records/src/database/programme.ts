@@ -4,7 +4,7 @@ import type { ProgrammeSettings } from '@keelrow/breeding/facts';
 import type { Kysely } from 'kysely';
 import { RecordsError } from '../errors.ts';
 import type { Tables } from '../schema/columns.ts';
-import { migrate } from '../schema/migrate.ts';
+import { holdsSchema, migrate } from '../schema/migrate.ts';
 import { folderWarnings } from './folder.ts';
 import { openPool } from './postgres.ts';
 import { readSettings, writeSettings } from './settings.ts';
@@ -46,15 +46,30 @@ export async function openProgramme(where: string, settings?: ProgrammeSettings)
   }
 }
 
+const noProgramme = (where: string): RecordsError =>
+  new RecordsError(
+    'absent',
+    `there is no programme in ${where}`,
+    'name its folder or address with --data, or begin one with “keelrow serve --data …”',
+  );
+
+/** Brings the schema up to date, and a new programme into being; leaves a store alone that holds none of ours. */
+async function bringUpToDate(
+  handle: Kysely<Tables>,
+  where: string,
+  settings: ProgrammeSettings | undefined,
+): Promise<void> {
+  const bare = handle as unknown as Kysely<never>;
+  if (!settings && !(await holdsSchema(bare))) throw noProgramme(where);
+  await migrate(bare);
+  const there = await readSettings(handle);
+  if (!there && !settings) throw noProgramme(where);
+  if (!there && settings) await writeSettings(handle, settings);
+}
+
 async function openFolder(folder: string, settings?: ProgrammeSettings): Promise<Programme> {
   if (!holdsProgramme(folder)) {
-    if (!settings) {
-      throw new RecordsError(
-        'absent',
-        `there is no programme in ${folder}`,
-        'name its folder with --data, or begin one with “keelrow serve --data FOLDER”',
-      );
-    }
+    if (!settings) throw noProgramme(folder);
     if (existsSync(folder) && readdirSync(folder).some((name) => !name.startsWith('.'))) {
       throw new RecordsError(
         'input',
@@ -66,41 +81,42 @@ async function openFolder(folder: string, settings?: ProgrammeSettings): Promise
   }
   const file = join(folder, storeFile);
   const writer = openFile(file, { mustExist: settings === undefined });
-  const write = writingHandle(writer);
+  const opened = [writer];
+  const close = () => {
+    for (const database of opened) database.close();
+  };
   try {
-    await migrate(write as unknown as Kysely<never>);
-    if (settings && !(await readSettings(write))) await writeSettings(write, settings);
+    const write = writingHandle(writer);
+    await bringUpToDate(write, folder, settings);
+    const reader = openFile(file, { readonly: true, mustExist: true });
+    opened.push(reader);
+    const read = readingHandle(reader);
+    return {
+      location: folder,
+      backend: 'sqlite',
+      read,
+      write,
+      folder,
+      warnings: folderWarnings(folder),
+      close: async () => {
+        await read.destroy();
+        // A handle that was never asked anything leaves its connection open; and the writer must be the last to
+        // close, since a reader cannot clear the log away.
+        reader.close();
+        await write.destroy();
+        close();
+      },
+    };
   } catch (error) {
-    await write.destroy();
+    close();
     throw error;
   }
-  const read = readingHandle(openFile(file, { readonly: true, mustExist: true }));
-  return {
-    location: folder,
-    backend: 'sqlite',
-    read,
-    write,
-    folder,
-    warnings: folderWarnings(folder),
-    close: async () => {
-      await read.destroy();
-      await write.destroy();
-    },
-  };
 }
 
 async function openPostgres(address: string, settings?: ProgrammeSettings): Promise<Programme> {
   const { handle } = openPool(address);
   try {
-    await migrate(handle as unknown as Kysely<never>);
-    const there = await readSettings(handle);
-    if (!there && settings) await writeSettings(handle, settings);
-    if (!there && !settings)
-      throw new RecordsError(
-        'absent',
-        'there is no programme in this database',
-        'begin one with “keelrow serve”',
-      );
+    await bringUpToDate(handle, 'this database', settings);
   } catch (error) {
     await handle.destroy();
     throw error;

@@ -7,16 +7,34 @@ export const migrations = { '0001-first-records': firstRecords };
 
 export const newestMigration = Object.keys(migrations).at(-1)!;
 
+const notes = ['kysely_migration', 'kysely_migration_lock'];
+
+async function tableNames(db: Kysely<never>): Promise<string[]> {
+  return (await db.introspection.getTables({ withInternalKyselyTables: true })).map(({ name }) => name);
+}
+
 /** Migrations that the store has run, oldest first; empty where it is new. */
 async function ranBefore(db: Kysely<never>): Promise<string[]> {
-  const tables = await db.introspection.getTables({ withInternalKyselyTables: true });
-  if (!tables.some(({ name }) => name === 'kysely_migration')) return [];
+  if (!(await tableNames(db)).includes(notes[0]!)) return [];
   const rows = await (db as unknown as Kysely<{ kysely_migration: { name: string } }>)
     .selectFrom('kysely_migration')
     .select('name')
     .orderBy('name')
     .execute();
   return rows.map(({ name }) => name);
+}
+
+/** Whether a Keelrow of any version has made its tables here. */
+export const holdsSchema = async (db: Kysely<never>): Promise<boolean> => (await ranBefore(db)).length > 0;
+
+async function refuseOthersTables(db: Kysely<never>): Promise<void> {
+  const others = (await tableNames(db)).filter((name) => !notes.includes(name));
+  if (others.length === 0) return;
+  throw new RecordsError(
+    'input',
+    `this database belongs to another program: it holds a table “${others[0]}” and no programme of Keelrow`,
+    'begin the programme in a folder or database of its own; nothing was changed',
+  );
 }
 
 /** Brings the store to the newest schema; refuses one that a newer Keelrow has written. */
@@ -31,6 +49,7 @@ export async function migrate(db: Kysely<never>): Promise<void> {
     );
   }
   if (ran.includes(newestMigration)) return;
+  if (ran.length === 0) await refuseOthersTables(db);
   const migrator = new Migrator({ db, provider: { getMigrations: async () => migrations } });
   const { error } = await migrator.migrateToLatest();
   // The result list may call a step done that was rolled back; the error alone tells.

@@ -7,6 +7,9 @@ import './garden-plan.css';
 import { boundsOf, cornersOf, type MeasuredBed } from './geometry.ts';
 import { useWidth } from './use-width.ts';
 
+/** Room in pixels to the right of the last bed for a name that stands beside it. */
+const nameBeside = 150;
+
 /** The beds of a site from above, north upward; each leads to its own drawing. */
 export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }): ReactNode {
   const frame = useRef<HTMLElement>(null);
@@ -15,13 +18,13 @@ export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }):
   const bounds = boundsOf(beds.flatMap(cornersOf), 1.5);
   const [across, up] = [bounds.east - bounds.west, bounds.north - bounds.south];
   // A garden longer than wide should not run off the screen; a small one should not be blown up beyond sense.
-  const scale = Math.max(5, Math.min(width / across, 700 / up, 60));
+  const scale = Math.max(5, Math.min((width - nameBeside) / across, 700 / up, 60));
   const point = ({ east, north }: { east: number; north: number }): string =>
     `${((east - bounds.west) * scale).toFixed(1)},${((bounds.north - north) * scale).toFixed(1)}`;
   return (
     <figure ref={frame} className="garden-plan">
       <div className="garden-plan-scroller">
-        <svg width={across * scale} height={up * scale}>
+        <svg width={across * scale + nameBeside} height={up * scale}>
           <title>Plan of the beds, north upward</title>
           <defs>
             <pattern

@@ -26,7 +26,7 @@ export function Decisions({
               <span className="small soft">
                 {dateInWords(decision.on)}
                 {decision.by && `, ${decision.by}`}
-                {decision.about !== genet && `, on ${decision.about}`}
+                {decision.about !== '' && decision.about !== genet && `, on ${decision.about}`}
               </span>
               {decision.reason && <p>{decision.reason}</p>}
             </li>

@@ -21,7 +21,7 @@ interface StoreProps {
   /** A preview is being made; null when the one shown is up to date. */
   readonly reading: string | null;
   /** Reads the same file again as rows of another kind. */
-  readonly onReadAs: (wanted: ProposalWanted) => void;
+  readonly onReadAs: (wanted: ProposalWanted, again: boolean) => void;
 }
 
 /** All of the file or nothing of it. */
@@ -42,7 +42,7 @@ export function StoreImport({ upload, plan, preview, reading, onReadAs }: StoreP
             See your plants
           </Link>
           {plan.kind !== 'notes' && (
-            <Button onClick={() => onReadAs({ kind: 'notes', sheet: upload.sheet ?? undefined })}>
+            <Button onClick={() => onReadAs({ kind: 'notes', sheet: upload.sheet ?? undefined }, true)}>
               Take in the values noted in it, too
             </Button>
           )}

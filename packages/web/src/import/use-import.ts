@@ -11,7 +11,8 @@ export interface ImportState {
   readonly busy: string | null;
   readonly error: unknown;
   take(file: File): void;
-  readAs(wanted: ProposalWanted): void;
+  /** Reads the same file as another sheet or kind; again: parts of it are stored already. */
+  readAs(wanted: ProposalWanted, again?: boolean): void;
   change(plan: ImportPlan): void;
   startOver(): void;
 }
@@ -27,7 +28,7 @@ export function useImport(): ImportState {
   const [error, setError] = useState<unknown>(null);
   const turn = useRef(0);
 
-  const during = async (words: string, act: () => Promise<Upload>): Promise<void> => {
+  const during = async (words: string, act: () => Promise<Upload>, again = false): Promise<void> => {
     const mine = ++turn.current;
     setBusy(words);
     setError(null);
@@ -35,7 +36,7 @@ export function useImport(): ImportState {
       const read = await act();
       if (mine !== turn.current) return;
       setUpload(read);
-      setPlan(read.proposal);
+      setPlan(again ? { ...read.proposal, again } : read.proposal);
       setPreview(null);
     } catch (problem) {
       if (mine === turn.current) setError(problem);
@@ -73,9 +74,11 @@ export function useImport(): ImportState {
     error,
     take: (file) =>
       void during(`Reading ${file.name}`, () => sendFile<Upload>('imports', { name: file.name }, file)),
-    readAs: (wanted) =>
-      void during('Reading it again', () =>
-        send<Upload>('POST', `imports/${part(id ?? '')}/propose`, wanted),
+    readAs: (wanted, again) =>
+      void during(
+        'Reading it again',
+        () => send<Upload>('POST', `imports/${part(id ?? '')}/propose`, wanted),
+        again,
       ),
     change: setPlan,
     startOver: () => {

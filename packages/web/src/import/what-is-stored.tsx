@@ -26,39 +26,7 @@ export function WhatIsStored({ preview, plan, onChange }: StoredProps): ReactNod
           `; ${preview.alreadyThere.toLocaleString('en-US')} are there already, word for word`}
         .
       </p>
-      {preview.missing.map(({ kind, count, codes, canMake }) => (
-        <div key={kind} className="missing">
-          {canMake ? (
-            <label className="ticked">
-              <input
-                type="checkbox"
-                checked={(plan.make ?? []).includes(kind)}
-                onChange={(event) =>
-                  onChange({
-                    ...plan,
-                    make: event.target.checked
-                      ? [...(plan.make ?? []), kind]
-                      : (plan.make ?? []).filter((made) => made !== kind),
-                  })
-                }
-              />
-              <span>
-                Make the {counted(count, kindOf(kind).one, kindOf(kind).many)} that the file names and the
-                programme lacks
-              </span>
-            </label>
-          ) : (
-            <p>
-              The file names {counted(count, kindOf(kind).one, kindOf(kind).many)} that the programme lacks;
-              bring them in first.
-            </p>
-          )}
-          <p className="small soft">
-            {codes.slice(0, 12).join(', ')}
-            {count > 12 && ` and ${(count - 12).toLocaleString('en-US')} more`}
-          </p>
-        </div>
-      ))}
+      <Missing preview={preview} plan={plan} onChange={onChange} />
       <label className="ticked">
         <input
           type="checkbox"
@@ -67,7 +35,7 @@ export function WhatIsStored({ preview, plan, onChange }: StoredProps): ReactNod
         />
         <span>Records that are there already with other values: take the file’s values</span>
       </label>
-      {preview.problems.some(({ problem }) => /before/.test(problem)) && (
+      {(plan.again !== undefined || preview.problems.some(({ problem }) => /taken in/.test(problem))) && (
         <label className="ticked">
           <input
             type="checkbox"
@@ -80,6 +48,43 @@ export function WhatIsStored({ preview, plan, onChange }: StoredProps): ReactNod
       <FirstRows preview={preview} kind={plan.kind} />
     </>
   );
+}
+
+/** Records that the file names and the programme lacks: made along with the rest where that is wanted and possible. */
+function Missing({ preview, plan, onChange }: StoredProps): ReactNode {
+  const made = plan.make ?? [];
+  const kinds = [...new Set([...preview.missing.map(({ kind }) => kind), ...made])];
+  return kinds.map((kind) => {
+    const lacking = preview.missing.find((one) => one.kind === kind);
+    const words = lacking ? counted(lacking.count, kindOf(kind).one, kindOf(kind).many) : kindOf(kind).many;
+    return (
+      <div key={kind} className="missing">
+        {(lacking?.canMake ?? true) ? (
+          <label className="ticked">
+            <input
+              type="checkbox"
+              checked={made.includes(kind)}
+              onChange={(event) =>
+                onChange({
+                  ...plan,
+                  make: event.target.checked ? [...made, kind] : made.filter((one) => one !== kind),
+                })
+              }
+            />
+            <span>Make the {words} that the file names and the programme lacks</span>
+          </label>
+        ) : (
+          <p>The file names {words} that the programme lacks; bring them in first.</p>
+        )}
+        {lacking && (
+          <p className="small soft">
+            {lacking.codes.slice(0, 12).join(', ')}
+            {lacking.count > 12 && ` and ${(lacking.count - 12).toLocaleString('en-US')} more`}
+          </p>
+        )}
+      </div>
+    );
+  });
 }
 
 /** `1,200 notes, 60 genets`. */

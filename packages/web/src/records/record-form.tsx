@@ -44,7 +44,8 @@ export function RecordForm({ kind, row, fields, submit, asksWhy, onStore }: Form
     }
     return error instanceof ApiError && error.where?.field === name ? error.message : null;
   };
-  const shown = fieldsOf(kind).filter(([name]) => !fields || fields.includes(name));
+  const all = fieldsOf(kind);
+  const shown = fields ? fields.flatMap((wanted) => all.filter(([name]) => name === wanted)) : all;
   const elsewhere = tried ? read.problems.filter(({ field }) => !shown.some(([name]) => name === field)) : [];
 
   const store = async (event: FormEvent): Promise<void> => {

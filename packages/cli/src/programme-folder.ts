@@ -1,3 +1,4 @@
+import { usualSettings } from '@keelrow/breeding/facts';
 import { openProgramme, type Programme } from '@keelrow/records';
 import { Option } from 'commander';
 
@@ -9,12 +10,17 @@ export const dataOption = () =>
     .env('KEELROW_DATA')
     .default(usualFolder);
 
+/** Opens a programme; begins an empty one where there is none, in this computer's time zone. */
+export const openOrBegin = (where: string): Promise<Programme> =>
+  openProgramme(where, { ...usualSettings, timeZone: Intl.DateTimeFormat().resolvedOptions().timeZone });
+
 /** Opens a programme that must be there, does something with it and closes it whatever happens. */
 export async function withProgramme<Result>(
   where: string,
   work: (programme: Programme) => Promise<Result>,
+  open: (where: string) => Promise<Programme> = openProgramme,
 ): Promise<Result> {
-  const programme = await openProgramme(where);
+  const programme = await open(where);
   for (const warning of programme.warnings) console.error(warning);
   try {
     return await work(programme);

@@ -1,3 +1,4 @@
+import { isKindName, kindOf } from '@keelrow/breeding/facts';
 import { ModelError } from '@keelrow/quant';
 import { RecordsError, TableError } from '@keelrow/records';
 import { RefusedError } from '@keelrow/server';
@@ -75,6 +76,12 @@ function inWords(error: unknown): [1 | 2, Told] {
     },
   ];
 }
+
+/** Records of each kind in words: `1 trait, 120 notes`. */
+export const countsInWords = (counts: Readonly<Record<string, number>>): string =>
+  Object.entries(counts)
+    .map(([kind, count]) => `${count} ${count === 1 && isKindName(kind) ? kindOf(kind).one : kind}`)
+    .join(', ');
 
 /** Prints a table for people: numbers to the right, texts to the left. */
 export function printTable(

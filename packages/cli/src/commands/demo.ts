@@ -3,6 +3,7 @@ import { countRecords, fillWithDemo, openProgramme } from '@keelrow/records';
 import { Command } from 'commander';
 import { demoFolder } from '../programme-folder.ts';
 import { portOf, serveUntilStopped } from '../serving.ts';
+import { countsInWords } from '../telling.ts';
 
 export const demoCommand = (): Command =>
   new Command('demo')
@@ -21,11 +22,7 @@ export const demoCommand = (): Command =>
       if (genets === 0) {
         console.error('Making the demo garden (an invented nursery; all its data is simulated) …');
         const stored = await fillWithDemo(programme, { person: null, device: null, via: 'demo' });
-        console.error(
-          `Stored ${Object.entries(stored)
-            .map(([kind, count]) => `${count} ${kind}`)
-            .join(', ')}.`,
-        );
+        console.error(`Stored ${countsInWords(stored)}.`);
       }
       if (options.makeOnly) await programme.close();
       else await serveUntilStopped(programme, options.data, { host: '127.0.0.1', port, open: true });

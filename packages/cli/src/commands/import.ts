@@ -12,11 +12,12 @@ import {
   takeIn,
 } from '@keelrow/records';
 import { Command, Option } from 'commander';
-import { dataOption, withProgramme } from '../programme-folder.ts';
-import { InputError } from '../telling.ts';
+import { dataOption, openOrBegin, withProgramme } from '../programme-folder.ts';
+import { countsInWords, InputError } from '../telling.ts';
 
 interface Options {
   readonly data: string;
+  readonly begin?: boolean;
   readonly dryRun?: boolean;
   readonly sheet?: string;
   readonly map?: readonly string[];
@@ -36,6 +37,7 @@ export const importCommand = (): Command =>
     .argument('<kind>', 'kind of record (see keelrow columns), or “all” for a whole programme')
     .argument('<files...>', 'CSV or XLSX files; with “all” a workbook or a folder of files named by kind')
     .addOption(dataOption())
+    .option('--begin', 'begin an empty programme where there is none')
     .option('--dry-run', 'say what would be stored and what is wrong, and store nothing')
     .option('--sheet <name>', 'sheet of a workbook')
     .option(
@@ -50,16 +52,33 @@ export const importCommand = (): Command =>
     .option('--change', 'change records that are there with other values')
     .option('--again', 'take a file in that was taken in before')
     .action(async (kind: string, files: string[], options: Options) => {
-      const outcome = await withProgramme(options.data, async (programme) => {
-        const parts = await partsOf(programme, kind, files, options);
-        return takeIn(programme, parts, {
-          by: { person: null, device: null, via: 'import' },
-          store: options.dryRun !== true,
-          onProgress: progressOn(process.stderr),
-        });
-      });
+      checkBeforehand(kind, files, options);
+      const outcome = await withProgramme(
+        options.data,
+        async (programme) => {
+          const parts = await partsOf(programme, kind, files, options);
+          return takeIn(programme, parts, {
+            by: { person: null, device: null, via: 'import' },
+            store: options.dryRun !== true,
+            onProgress: progressOn(process.stderr),
+          });
+        },
+        options.begin ? openOrBegin : undefined,
+      );
       tell(outcome, options);
     });
+
+/** What is wrong with the arguments themselves is said before any programme is opened or begun. */
+function checkBeforehand(kind: string, files: readonly string[], { begin, dryRun, make }: Options): void {
+  for (const file of files)
+    if (!existsSync(file)) throw new InputError(`there is no file ${file}`, 'check its name and folder');
+  if (kind !== 'all' && !isKindName(kind))
+    throw new InputError(`“${kind}” is no kind of record`, `the kinds are all, ${kindNames.join(', ')}`);
+  for (const made of make ?? [])
+    if (!isKindName(made)) throw new InputError(`“${made}” after --make is no kind of record`);
+  if (begin && dryRun)
+    throw new InputError('--begin makes a programme and --dry-run stores nothing', 'give one of the two');
+}
 
 async function partsOf(
   programme: Programme,
@@ -67,8 +86,6 @@ async function partsOf(
   files: readonly string[],
   options: Options,
 ): Promise<ImportPart[]> {
-  for (const file of files)
-    if (!existsSync(file)) throw new InputError(`there is no file ${file}`, 'check its name and folder');
   const wishes = {
     ...(options.dateOrder ? { dateOrder: options.dateOrder } : {}),
     ...(options.decimal ? { decimal: options.decimal === 'point' ? ('.' as const) : (',' as const) } : {}),
@@ -76,11 +93,7 @@ async function partsOf(
     ...(options.change ? { ifThere: 'change' as const } : {}),
     ...(options.again ? { again: true } : {}),
   };
-  if (kind === 'all') return openWhole(programme, files.flatMap(filesIn), wishes);
-  if (!isKindName(kind))
-    throw new InputError(`“${kind}” is no kind of record`, `the kinds are all, ${kindNames.join(', ')}`);
-  for (const made of options.make ?? [])
-    if (!isKindName(made)) throw new InputError(`“${made}” after --make is no kind of record`);
+  if (!isKindName(kind)) return openWhole(programme, files.flatMap(filesIn), wishes);
   const plan: PlanWishes = {
     ...wishes,
     kind,
@@ -173,13 +186,10 @@ function tell(outcome: ImportOutcome, options: Options): void {
   }
   for (const { kind, count, codes, canMake } of outcome.missing) {
     console.error(
-      `${count} ${kind} are not in the programme (${codes.slice(0, 5).join(', ')}${count > 5 ? ', …' : ''})${canMake ? `; --make ${kind} makes them` : ''}`,
+      `${countsInWords({ [kind]: count })} ${count === 1 ? 'is' : 'are'} not in the programme (${codes.slice(0, 5).join(', ')}${count > 5 ? ', …' : ''})${canMake ? `; --make ${kind} makes ${count === 1 ? 'it' : 'them'}` : ''}`,
     );
   }
-  const counted =
-    Object.entries(outcome.stored)
-      .map(([kind, count]) => `${count} ${kind}`)
-      .join(', ') || 'nothing new';
+  const counted = countsInWords(outcome.stored) || 'nothing new';
   const rest = [
     outcome.changed > 0 ? `${outcome.changed} changed` : '',
     outcome.alreadyThere > 0 ? `${outcome.alreadyThere} there already` : '',
@@ -189,10 +199,12 @@ function tell(outcome: ImportOutcome, options: Options): void {
   const shown = rest ? `${counted} (${rest})` : counted;
   if (failed)
     console.error(
-      `Nothing was stored: ${outcome.problemCount} problems, ${outcome.questions.length} questions.`,
+      `Nothing was stored: ${number(outcome.problemCount, 'problem')}, ${number(outcome.questions.length, 'question')}.`,
     );
   else console.log(options.dryRun ? `Would store ${shown}.` : `Stored ${shown}.`);
 }
+
+const number = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
 const flagOf = (ask: string, value: string): string =>
   ask === 'date order'

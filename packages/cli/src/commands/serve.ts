@@ -1,7 +1,5 @@
-import { usualSettings } from '@keelrow/breeding/facts';
-import { openProgramme } from '@keelrow/records';
 import { Command, Option } from 'commander';
-import { dataOption } from '../programme-folder.ts';
+import { dataOption, openOrBegin } from '../programme-folder.ts';
 import { portOf, serveUntilStopped } from '../serving.ts';
 
 export const serveCommand = (): Command =>
@@ -12,8 +10,7 @@ export const serveCommand = (): Command =>
     .option('--host <address>', 'address to listen on', '127.0.0.1')
     .addOption(new Option('--open', 'for this computer alone, without sign-in'))
     .action(async (options: { data: string; port: string; host: string; open?: boolean }) => {
-      const timeZone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-      const programme = await openProgramme(options.data, { ...usualSettings, timeZone });
+      const programme = await openOrBegin(options.data);
       await serveUntilStopped(programme, options.data, {
         host: options.host,
         port: portOf(options.port),

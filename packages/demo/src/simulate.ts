@@ -7,6 +7,7 @@ import { exchangeLabels, findOutLabels } from './programme/labels.ts';
 import { Programme, type Scale } from './programme/programme.ts';
 import { gatherSeed, raiseSeedlings } from './programme/raising.ts';
 import { review } from './programme/reviewing.ts';
+import { growSport } from './programme/sports.ts';
 import { findVolunteers } from './programme/volunteers.ts';
 import { winterLosses } from './programme/winter.ts';
 
@@ -21,6 +22,7 @@ export function runProgramme(seed: number, scale: Scale): { programme: Programme
     exchangeLabels(programme, year);
     plantOutClones(programme, year);
     renewStandards(programme, year);
+    growSport(programme, year);
     findVolunteers(programme, year);
     makeCrosses(programme, year);
     findOutLabels(programme, year);

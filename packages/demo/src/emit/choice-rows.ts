@@ -19,15 +19,16 @@ export function* trialRows({ trials }: Programme): Generator<Row<'trials'>> {
 
 export function* trialEntryRows({ trials }: Programme): Generator<Row<'trial-entries'>> {
   for (const trial of trials) {
-    for (const { plant, replicate, row, column } of trial.entries) {
+    for (const { plant, replicate } of trial.entries) {
+      const { bed, east, north } = plant.spot;
       yield {
         trial: trial.code,
         genet: plant.label.code,
         plant: plant.code,
         replicate,
         block: replicate,
-        row,
-        column,
+        row: Math.floor((north * bed.rows) / bed.width) + 1,
+        column: Math.floor(east / bed.spacing) + 1,
         standard: plant.label.standard,
       };
     }

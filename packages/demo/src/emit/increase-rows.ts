@@ -76,5 +76,8 @@ export function* batchCountRows(
     if (sound === 0) continue;
     yield* count(dayOf(year + 1, 5, 20), 'saleable', Math.max(0, own.binomial(sound, 0.93)));
     yield* count(dayOf(year + 1, 5, 20), 'kept as stock', kept);
+    const spare = sound - kept;
+    if (spare > 0 && own.uniform() < 0.6) yield* count(dayOf(year + 1, 6, 1), 'given', Math.min(spare, 3));
+    if (spare > 6 && !selected.has(batch.genet)) yield* count(dayOf(year + 1, 9, 20), 'sold', spare - 3);
   }
 }

@@ -13,32 +13,35 @@ export function* accessionRows(
   accessions: readonly Accession[],
   random: Random,
 ): Generator<Row<'accessions'>> {
-  for (const { code, locality, donor, what, species, genets } of accessions) {
-    const year = Number(code.slice(0, 4));
-    const collected = dayOf(year - 2, 7, 5) + random.integer(40);
-    const wild = what === 'wild';
-    yield {
-      code,
-      taxon: species ? taxonOf[species] : what === 'garden seed' ? 'Lupinus' : hybridTaxon,
-      locality,
-      received_on: dateText(
-        wild ? collected + 5 + random.integer(20) : dayOf(year, 4, 3) + random.integer(60),
-      ),
-      form: what === 'cultivars' ? 'plant' : 'seed',
-      origin: wild ? 'wild' : what === 'cultivars' ? 'nursery' : 'exchange',
-      donor,
-      collector: wild && donor.includes('own') ? donor.replace(/,.*$/, '') : null,
-      collecting_number: wild ? `${donor.slice(0, 1)}${100 + random.integer(800)}` : null,
-      collected_on: wild ? dateText(collected) : null,
-      mothers: wild ? 3 + random.integer(40) : null,
-      quantity: what === 'cultivars' ? `${genets.length} plants` : `${40 + random.integer(200)} seeds`,
-      permit:
-        locality === 'L-09'
-          ? 'permit AC 17-031 of the county'
-          : wild
-            ? 'landowner’s leave, in writing'
-            : null,
-    };
+  for (const accession of accessions) {
+    const { code, donor, what, species, genets, collected } = accession;
+    if (collected !== null) {
+      yield {
+        code,
+        taxon: species && taxonOf[species],
+        locality: accession.locality,
+        received_on: dateText(collected + 5 + random.integer(20)),
+        form: 'seed',
+        origin: 'wild',
+        donor,
+        collector: donor.includes(', own') ? donor.replace(/,.*$/, '') : null,
+        collecting_number: String(100 + random.integer(800)),
+        collected_on: dateText(collected),
+        mothers: 3 + random.integer(40),
+        quantity: `${90 + random.integer(200)} seeds`,
+        permit: accession.locality === 'L-09' ? 'county permit 31' : 'landowner’s leave, in writing',
+      };
+    } else {
+      yield {
+        code,
+        taxon: what === 'cultivars' ? hybridTaxon : 'Lupinus',
+        received_on: dateText(dayOf(Number(code.slice(0, 4)), 4, 3) + random.integer(60)),
+        form: what === 'cultivars' ? 'plant' : 'seed',
+        origin: what === 'cultivars' ? 'nursery' : 'exchange',
+        donor,
+        quantity: what === 'cultivars' ? `${genets.length} plants` : `${10 + random.integer(40)} seeds`,
+      };
+    }
   }
 }
 
@@ -48,7 +51,7 @@ export function* determinationRows(
 ): Generator<Row<'determinations'>> {
   for (const { code, species, what } of accessions) {
     const year = Number(code.slice(0, 4));
-    const on = dayOf(year, 6, 1) + random.integer(30);
+    const on = dayOf(species ? year + 2 : year, 6, 1) + random.integer(30);
     if (species) {
       yield {
         id: factId(random, on),
@@ -84,7 +87,7 @@ export function termRows(accessions: readonly Accession[]): Row<'terms'>[] {
       basis: 'permit',
       asks: 'no plant or seed of the wild stock leaves the garden; progeny may be sold with the permit’s number on the label',
       descends: true,
-      from_date: `${year - 2}-06-01`,
+      from_date: `${year}-06-01`,
       document: 'folder 1, sheet 4',
     },
     {
@@ -94,8 +97,8 @@ export function termRows(accessions: readonly Accession[]): Row<'terms'>[] {
       basis: 'gift',
       asks: 'a fifth of the seed of each increase goes back to the headland',
       descends: true,
-      from_date: `${year - 2}-08-01`,
-      until_date: `${year + 13}-07-31`,
+      from_date: `${year}-08-01`,
+      until_date: `${year + 15}-07-31`,
       document: 'letter in folder 1',
     },
     {
@@ -105,7 +108,7 @@ export function termRows(accessions: readonly Accession[]): Row<'terms'>[] {
       basis: 'purchase',
       asks: 'not to be propagated for sale under its name',
       descends: false,
-      from_date: `${year}-04-10`,
+      from_date: `${year + 2}-04-10`,
     },
   ];
 }

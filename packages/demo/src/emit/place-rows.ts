@@ -6,7 +6,13 @@ import type { Programme } from '../programme/programme.ts';
 import { sitePlaces, sites } from '../scenario/sites.ts';
 
 export function* placeRows({ plan }: Programme): Generator<Row<'places'>> {
-  yield* sitePlaces;
+  for (const place of sitePlaces) {
+    // A large programme needs a longer field than the usual one.
+    const ends = plan.beds
+      .filter(({ site }) => site.code === place.code)
+      .map(({ east, length }) => east + length + 2);
+    yield ends.length > 0 ? { ...place, length_m: Math.max(place.length_m ?? 0, ...ends) } : place;
+  }
   for (const [index, bed] of plan.beds.entries()) {
     yield {
       code: bed.code,

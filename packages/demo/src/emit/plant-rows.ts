@@ -17,6 +17,7 @@ export function* genetRows({ genets }: Programme): Generator<Row<'genets'>> {
       sowing: genet.sowing?.code ?? null,
       seed_parent: genet.seedParents.length > 0 ? genet.seedParents : null,
       pollen_parent: genet.pollenParents.length > 0 ? genet.pollenParents : null,
+      clone_of: genet.cloneOf?.code ?? null,
       founder_group: genet.foundersRecorded,
       origin: genet.origin,
       raised_in: genet.raisedIn,

@@ -108,7 +108,7 @@ export class Grower {
         'bare-stem': Math.max(0, total('bare-stem') * bareStemByAge(season) + now.normal(0, 2)),
         'spike-angle': Math.max(0, total('spike-angle') + 4 * weather.lodging + now.normal(0, 3.5)),
         'side-spikes': Math.max(0, total('side-spikes') * spikesByAge(season) * near(0.25)),
-        lodging: score(total('lodging') + weather.lodging + 1.2 * damp + 0.5 * (season > 5 ? 1 : 0), 0.8),
+        lodging: score(total('lodging') + weather.lodging + 1.2 * damp + (season > 5 ? 0.5 : 0), 0.65),
         'leaf-spot': score(total('leaf-spot') + weather.leafSpot + 1.8 * damp, 0.8),
         mildew: score(3 + 0.35 * (total('leaf-spot') - 4) - 0.6 * weather.leafSpot - 0.5 * damp, 0.9),
         'frost-hurt': frost
@@ -149,8 +149,8 @@ export class Grower {
   }
 }
 
-/** Seasons of a plant in a year: seedlings count from the year they came up, other plants a season ahead. */
+/** Seasons since a plant came up, or was stuck or divided. */
 export function seasonOf(plant: Plant, year: number): number {
   const planted = Number(dateText(plant.planted).slice(0, 4));
-  return year - planted + Math.round(plant.ageAtPlanting) + (plant.raisedAs === 'cutting' ? 1 : 0);
+  return year - planted + Math.round(plant.ageAtPlanting);
 }

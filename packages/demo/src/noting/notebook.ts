@@ -127,6 +127,11 @@ export class Notebook {
     glance: number,
   ): void {
     const { random } = page;
+    if (random.uniform() < 0.006) {
+      const state = random.uniform() < 0.4 ? 'missing' : 'skipped';
+      page.without('spike-count', state, visit.day, visit.by, state === 'missing' ? 'label gone' : 'rain');
+      return;
+    }
     // Now and then the eye is one plant ahead of the pencil.
     const neighbour = grown.spot.bed.plants[grown.spot.walk];
     const strayed =
@@ -218,8 +223,14 @@ class Page {
     };
   }
 
-  without(trait: string, state: 'not yet' | 'dead', day: Day, by: Observer): void {
-    this.notes.push({ row: { ...this.start(trait, { day, by }), state } });
+  without(
+    trait: string,
+    state: 'not yet' | 'dead' | 'missing' | 'skipped',
+    day: Day,
+    by: Observer,
+    remark?: string,
+  ): void {
+    this.notes.push({ row: { ...this.start(trait, { day, by }), state, ...(remark ? { remark } : {}) } });
   }
 
   value(

@@ -48,7 +48,7 @@ export const overlap = (a: Flowering, b: Flowering): number =>
   Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from) + 1);
 
 /** How far bees carry pollen here, on average, in metres. Invented: no figure is published for this use. */
-const flight = 9;
+const flight = 3;
 const selfShare = 0.08;
 const outsiderShare = 0.07;
 

@@ -35,12 +35,10 @@ function attempt(
 ): Cross | null {
   for (let tries = 0; tries < 25; tries++) {
     if (kind === 'open' || kind === 'seen') {
-      const mother = liked(
-        random,
-        flowering.filter(({ plant }) => plant.label.founders !== 'garden' || !plant.label.standard),
-      );
-      if (mother && mother.from + 5 <= programme.scale.today)
+      const mother = leftOpen(random, flowering);
+      if (mother && mother.from + 5 <= programme.scale.today) {
         return leftToBees(programme, random, year, kind, mother, flowering);
+      }
       continue;
     }
     const pair = choosePair(programme, random, kind, flowering, made);
@@ -55,6 +53,12 @@ function liked(random: Random, flowering: readonly Flowering[]): Flowering | nul
   if (flowering.length === 0) return null;
   const drawn = [random.pick(flowering), random.pick(flowering), random.pick(flowering)];
   return drawn.reduce((best, each) => (each.plant.liking > best.plant.liking ? each : best));
+}
+
+/** Seed is saved from plants that are kept for what they are; from others while there are no such plants yet. */
+function leftOpen(random: Random, flowering: readonly Flowering[]): Flowering | null {
+  const kept = flowering.filter(({ plant }) => plant.keptFrom !== null || plant.role === 'selection');
+  return liked(random, kept.length > 4 ? kept : flowering.filter(({ plant }) => plant.role === 'stock'));
 }
 
 function choosePair(
@@ -196,7 +200,7 @@ function leftToBees(
     seedPlant: mother.plant,
     pollenPlant: null,
     seedParents: known(mother.plant.label),
-    pollenParents: guessed(random, near, mother.plant.label, kind === 'open' ? 4 : 2),
+    pollenParents: guessed(random, near, mother.plant.label, kind === 'open' ? 6 : 2),
     fathers,
     madeOn: mother.from + 3,
     pollenLot: null,
@@ -207,7 +211,7 @@ function leftToBees(
 }
 
 /** Chances as somebody would put them down: the likeliest few by label, in steps of 5%, with a tenth for selfing. */
-export function guessed(
+function guessed(
   random: Random,
   near: readonly { readonly other: Flowering; readonly weight: number }[],
   mother: Genet,
@@ -216,13 +220,13 @@ export function guessed(
   const byLabel = new Map<Genet, number>();
   for (const { other, weight } of near) {
     if (other.plant.label === mother) continue;
-    const eye = weight * Math.exp(random.normal(0, 0.4));
+    const eye = weight * Math.exp(random.normal(0, 0.35));
     byLabel.set(other.plant.label, (byLabel.get(other.plant.label) ?? 0) + eye);
   }
   const top = [...byLabel].sort((a, b) => b[1] - a[1]).slice(0, most);
-  const sum = top.reduce((total, [, weight]) => total + weight, 0);
+  const tooMuch = Math.max(1, top.reduce((total, [, weight]) => total + weight, 0) / 0.85);
   const listed = top
-    .map(([{ code }, weight]) => ({ genet: code, chance: Math.round((0.75 * weight * 20) / sum) / 20 }))
+    .map(([{ code }, weight]) => ({ genet: code, chance: Math.floor((20 * weight) / tooMuch + 0.5) / 20 }))
     .filter(({ chance }) => chance > 0);
   return [...listed, { genet: 'self', chance: 0.1 }];
 }

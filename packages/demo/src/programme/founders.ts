@@ -1,5 +1,5 @@
 import type { Random } from '@keelrow/quant';
-import { dayOf } from '../calendar.ts';
+import { type Day, dayOf } from '../calendar.ts';
 import { seedlingGenome } from '../genetics/meiosis.ts';
 import { drawProvenance, type Frequencies, type Species, wildGenome } from '../genetics/species.ts';
 import { oldCultivarNames, standardNames } from '../scenario/names.ts';
@@ -20,6 +20,8 @@ export interface Accession extends Arrival {
   readonly species: Species | null;
   readonly provenance: string | null;
   readonly genets: readonly Genet[];
+  /** The day on which wild seed was gathered. */
+  readonly collected: Day | null;
 }
 
 /**
@@ -36,8 +38,10 @@ export function bringInFounders(programme: Programme): Accession[] {
   const perWild = Math.max(2, Math.round(4 * Math.sqrt(scale.times)));
   const garden = oldGarden(programme, stream.fork('old garden'));
   let cultivars = 0;
-  const accessions = arrivals.map((arrival, index): Accession => {
-    const code = `${year}-${String(index + 1).padStart(3, '0')}`;
+  const collecting = stream.fork('collecting');
+  const accessions = arrivals.map((arrival): Accession => {
+    const arrived = arrival.what === 'wild' ? year - 2 : year;
+    const code = `${arrived}-${String(programme.serial(`accessions of ${arrived}`)).padStart(3, '0')}`;
     const place = localities.find((locality) => locality.code === arrival.locality);
     const provenance = place ? provenances[place.of]! : null;
     const number = arrival.what === 'wild' ? perWild : arrival.what === 'cultivars' ? 3 : 2;
@@ -58,17 +62,40 @@ export function bringInFounders(programme: Programme): Accession[] {
         standard: named !== undefined && standardNames.some((name) => name === named),
       });
     });
+    const collected = arrival.what === 'wild' ? dayOf(arrived, 7, 5) + collecting.integer(40) : null;
+    if (collected !== null) keepSeed(programme, collecting, code, collected, arrived);
     return {
       ...arrival,
       code,
       species: provenance?.species ?? null,
       provenance: provenance?.name ?? null,
       genets,
+      collected,
     };
   });
   programme.standards.push(...programme.genets.filter(({ standard }) => standard));
   plantFounders(programme, stream, year);
   return accessions;
+}
+
+/** What is left of wild seed after the founders were raised from it. */
+function keepSeed(
+  programme: Programme,
+  random: Random,
+  accession: string,
+  collected: Day,
+  year: number,
+): void {
+  const seeds = 60 + random.integer(190);
+  programme.lots.push({
+    code: programme.code('S', year),
+    cross: null,
+    accession,
+    harvested: collected,
+    seeds,
+    weight: Math.round(seeds * random.normal(0.021, 0.003) * 100) / 100,
+    germination: random.beta(16, 4),
+  });
 }
 
 function plantFounders(programme: Programme, random: Random, year: number): void {

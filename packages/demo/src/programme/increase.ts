@@ -2,7 +2,7 @@ import type { Random } from '@keelrow/quant';
 import { dateText, dayOf } from '../calendar.ts';
 import { isFull } from '../growth/beds.ts';
 import { sites } from '../scenario/sites.ts';
-import type { Programme } from './programme.ts';
+import type { Programme, Trial } from './programme.ts';
 import { type Batch, type Genet, type Group, growing, type Plant } from './things.ts';
 
 const chance = (logit: number): number => 1 / (1 + Math.exp(-logit));
@@ -32,7 +32,7 @@ export function stickCuttings(programme: Programme, year: number): void {
     if (!plant) continue;
     const treatments = last.includes(genet) ? [random.pick([null, 'IBA powder'])] : [null, 'IBA powder'];
     for (const treatment of treatments) {
-      const stuck = last.includes(genet) ? 14 + random.integer(14) : 20 + random.integer(20);
+      const stuck = last.includes(genet) ? 20 + random.integer(16) : 20 + random.integer(20);
       programme.batches.push(
         batch(programme, random.fork(`${genet.code} ${treatment}`), plant, year, stuck, treatment, swing),
       );
@@ -104,29 +104,29 @@ export function plantOutClones(programme: Programme, year: number): void {
     ([genet, batches]) => !stands.has(genet) && batches.some((each) => returned(each) > 0),
   );
   if (fresh.length === 0) return;
-  const trial = year - programme.scale.startYear === 5 && programme.trials.length === 0;
-  const seed = 1000 + random.integer(9000);
+  const trial = year - programme.scale.startYear === 5;
+  if (trial) programme.trials.push(startTrial(programme, random, year));
   for (let replicate = 1; replicate <= 6; replicate++) {
     const site = replicate % 3 === 0 ? sites[1] : sites[0];
-    const entries = fresh.filter(
-      ([, batches]) => batches.reduce((sum, each) => sum + returned(each), 0) >= replicate,
-    );
-    for (const [genet, batches] of random.shuffle([...entries])) {
-      const bed = programme.bedWithRoom('evaluation', year, site);
+    const entries = fresh.filter(([, batches]) => sum(batches, returned) >= replicate);
+    const inTrial = trial && replicate <= 3;
+    const standards = inTrial ? programme.standards.map((genet) => [genet, []] as const) : [];
+    for (const [genet, batches] of random.shuffle([
+      ...entries.slice(0, inTrial ? 20 : undefined),
+      ...standards,
+    ])) {
+      const bed = inTrial ? programme.trials[0]!.bed : programme.bedWithRoom('evaluation', year, site);
+      const source = batches[0];
+      const others = fresh.map(([other]) => other).filter((other) => other !== genet);
       const plant = programme.plant(bed, {
         label: genet,
-        truly: cloneTaken(
-          random,
-          genet,
-          batches[0]!,
-          fresh.map(([other]) => other),
-        ),
+        truly: source ? cloneTaken(random, source, others) : genet,
         planted: dayOf(year, 5, 8) + random.integer(8),
         ageAtPlanting: 1,
-        raisedAs: 'cutting',
-        role: 'selection',
+        raisedAs: source ? 'cutting' : 'division',
+        role: source ? 'selection' : 'standard',
         size: '1 l pot',
-        batch: batches[0]!,
+        batch: source ?? null,
       });
       if (plant.truly !== genet) {
         programme.wrongLabels.push({
@@ -137,38 +137,32 @@ export function plantOutClones(programme: Programme, year: number): void {
           foundOut: null,
         });
       }
-      if (trial && replicate <= 3 && site === sites[0]) enter(programme, plant, replicate, seed);
+      if (inTrial) programme.trials[0]!.entries.push({ plant, replicate });
     }
   }
 }
 
+const sum = <T>(things: readonly T[], of: (thing: T) => number): number =>
+  things.reduce((total, each) => total + of(each), 0);
+
+/** The sixth spring's clones stand in a bed of their own, in three complete blocks with all standards in each. */
+function startTrial(programme: Programme, random: Random, year: number): Trial {
+  return {
+    code: programme.code('TR', year),
+    bed: programme.newBed('evaluation', year),
+    planted: dayOf(year, 5, 8),
+    seed: 1000 + random.integer(9000),
+    entries: [],
+  };
+}
+
 /** What is really in the pot: the stock plant's genet, or now and then another selection's. */
-function cloneTaken(random: Random, genet: Genet, taken: Batch, others: readonly Genet[]): Genet {
-  if (random.uniform() < 0.025 && others.length > 1)
-    return random.pick(others.filter((other) => other !== genet));
+function cloneTaken(random: Random, taken: Batch, others: readonly Genet[]): Genet {
+  if (random.uniform() < 0.025 && others.length > 0) return random.pick(others);
   return growing(taken.stockPlant, Number(dateText(taken.on).slice(0, 4)));
 }
 
-function enter(programme: Programme, plant: Plant, replicate: number, seed: number): void {
-  const { bed, walk } = plant.spot;
-  const trial = programme.trials[0] ?? {
-    code: programme.code('TR', programme.scale.startYear + 5),
-    bed,
-    planted: plant.planted,
-    seed,
-    entries: [],
-  };
-  if (programme.trials.length === 0) programme.trials.push(trial);
-  const perRow = Math.floor(bed.length / bed.spacing);
-  trial.entries.push({
-    plant,
-    replicate,
-    row: Math.floor((walk - 1) / perRow) + 1,
-    column: ((walk - 1) % perRow) + 1,
-  });
-}
-
-/** Bulk plants of the standards' own batches go to the stock beds, so that every standard stands in several ages. */
+/** A plant of a standard's own batch goes to the stock beds, so that standards stand there in several ages. */
 export function renewStandards(programme: Programme, year: number): void {
   const taken = programme.batches.find(
     (each) =>

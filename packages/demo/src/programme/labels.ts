@@ -33,7 +33,6 @@ export function exchangeLabels(programme: Programme, year: number): void {
 /** Wrong labels that came to light this summer: a plant watched closely soon looks wrong, another seldom. */
 export function findOutLabels(programme: Programme, year: number): void {
   const random = programme.random.fork(`found out in ${year}`);
-  const found = new Set<Plant>();
   for (const wrong of programme.wrongLabels) {
     const { plant } = wrong;
     if (wrong.foundOut !== null || plant.gone !== null) continue;
@@ -43,7 +42,7 @@ export function findOutLabels(programme: Programme, year: number): void {
     if (random.uniform() >= chance || on > programme.scale.today) continue;
     wrong.foundOut = on;
     wrong.truly.recorded = true;
-    found.add(plant);
+    if (wrong.how === 'a volunteer took its place') rogueOut(programme, plant, on);
     // Who finds one of two exchanged labels finds the other.
     const other = programme.wrongLabels.find(
       (each) =>
@@ -54,4 +53,12 @@ export function findOutLabels(programme: Programme, year: number): void {
     );
     if (other && other.foundOut === null && other.plant.gone === null) other.foundOut = on;
   }
+}
+
+/** A volunteer found out is taken out unless somebody has taken to it. */
+function rogueOut(programme: Programme, plant: Plant, on: number): void {
+  if (plant.keptFrom !== null) return;
+  programme.decide({ on, plant, decision: 'rogue', reason: 'not the plant on its label', by: 'MK' });
+  plant.gone = on + 1;
+  plant.goneWhy = 'taken out';
 }

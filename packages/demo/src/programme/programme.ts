@@ -34,8 +34,6 @@ export interface WrongLabel {
 export interface TrialEntry {
   readonly plant: Plant;
   readonly replicate: number;
-  readonly row: number;
-  readonly column: number;
 }
 export interface Trial {
   readonly code: string;
@@ -120,6 +118,7 @@ export class Programme {
       pollenParents: [],
       trueSeed: null,
       truePollen: null,
+      cloneOf: null,
       founders: null,
       foundersRecorded: null,
       standard: false,
@@ -153,11 +152,16 @@ export class Programme {
     return plant;
   }
 
-  /** A bed of the sort with room left, newly made with its standards where there is none. */
+  /** A bed of the sort with room left, newly made where there is none. */
   bedWithRoom(sort: Bed['sort'], year: number, site: Site = sites[0]): Bed {
     const open = this.plan.beds.findLast((bed) => bed.sort === sort && bed.site === site);
     // Nursery beds are filled within the year; a new year's seedlings never stand among older ones.
     if (open && !isFull(open) && (sort !== 'seedling' || open.madeIn === year)) return open;
+    return this.newBed(sort, year, site);
+  }
+
+  /** A new bed, with one plant of each standard at its beginning. */
+  newBed(sort: Bed['sort'], year: number, site: Site = sites[0]): Bed {
     const bed = this.plan.make(sort, year, site);
     for (const label of this.standards) {
       this.plant(bed, {

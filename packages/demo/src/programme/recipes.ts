@@ -28,11 +28,11 @@ const seasons: readonly SeasonPlan[] = [
     selected: 0,
   },
   { crosses: { 'between cultivars': 2, 'cultivar by species': 2, open: 2 }, share: 0.08, selected: 0 },
-  { crosses: { sibs: 3, self: 2, backcross: 3, hybrids: 3, open: 1 }, share: 0.3, selected: 6 },
+  { crosses: { sibs: 3, self: 2, backcross: 3, hybrids: 3, open: 1 }, share: 0.3, selected: 5 },
   { crosses: { hybrids: 3, backcross: 2, sibs: 1, open: 2 }, share: 0.16, selected: 8 },
   { crosses: { 'best by best': 5, self: 2, reciprocal: 1, open: 1 }, share: 0.18, selected: 14 },
-  { crosses: { 'best by best': 4, reciprocal: 1, open: 1, seen: 1 }, share: 0.1, selected: 16 },
-  { crosses: { 'best by best': 4, open: 1 }, share: 0.06, selected: 8 },
+  { crosses: { 'best by best': 4, reciprocal: 1, open: 1, seen: 1 }, share: 0.1, selected: 18 },
+  { crosses: { 'best by best': 4, open: 1 }, share: 0.06, selected: 10 },
   { crosses: { 'best by best': 2 }, share: 0, selected: 0 },
 ];
 

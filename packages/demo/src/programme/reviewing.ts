@@ -38,6 +38,8 @@ export function review(programme: Programme, year: number): void {
       rogue(programme, random, plant, on + 20);
   }
   select(programme, random, judged, on, year);
+  introduce(programme, on, year);
+  giveUpCrosses(programme, random, on, year);
 }
 
 /** Means of the numbers noted, by trait; corrected notes as corrected, withdrawn ones not at all. */
@@ -99,7 +101,10 @@ function rogue(programme: Programme, random: Random, plant: Plant, on: number): 
   plant.goneWhy = 'taken out';
 }
 
-/** The best that were kept, two seasons old or more, are to be increased; some move to the stock beds. */
+/**
+ * The best that were kept are to be increased; what was seen in one season alone counts for less. The best of them get
+ * names, and some move to the stock beds.
+ */
 function select(
   programme: Programme,
   random: Random,
@@ -109,13 +114,12 @@ function select(
 ): void {
   const { startYear, years, times } = programme.scale;
   const number = Math.round(seasonPlan(year - startYear, years - 1).selected * times ** 0.6);
-  const ripe = judged.filter(
-    (plant) => year - plant.label.raisedIn >= (year - startYear <= 2 ? 1 : 2) && plant.keptFrom !== null,
-  );
-  for (const plant of ripe.slice(0, number)) {
+  const standing = (plant: Plant) => (plant.liking * plant.seasons) / (plant.seasons + 0.7);
+  const best = judged.filter(({ keptFrom }) => keptFrom !== null).sort((a, b) => standing(b) - standing(a));
+  for (const [rank, plant] of best.slice(0, number).entries()) {
     const { label } = plant;
     programme.selected.add(label);
-    label.name ??= selectionNames[programme.serial('selection names') - 1] ?? null;
+    if (rank < number / 3) label.name ??= selectionNames[programme.serial('selection names') - 1] ?? null;
     programme.decide({
       on: on + 1,
       genet: label,
@@ -138,4 +142,39 @@ function move(programme: Programme, random: Random, plant: Plant, on: number, ye
     by: random.uniform() < 0.5 ? 'MK' : 'TA',
     wateredDays: 7 + random.integer(21),
   });
+}
+
+/** In the last autumns the best selection that stands as several plants is to be put on sale. */
+function introduce(programme: Programme, on: number, year: number): void {
+  if (year - programme.scale.startYear < programme.scale.years - 3) return;
+  const stands = [...programme.selected].filter(
+    (genet) =>
+      programme.plants.filter(({ label, role }) => label === genet && role === 'selection').length >= 3,
+  );
+  const chosen = stands[year % Math.max(1, stands.length)];
+  if (chosen)
+    programme.decide({
+      on: on + 2,
+      genet: chosen,
+      decision: 'introduce',
+      reason: 'steady over the years',
+      by: 'MK',
+    });
+}
+
+/** Crosses whose seedlings, three summers on, have given nothing. */
+function giveUpCrosses(programme: Programme, random: Random, on: number, year: number): void {
+  const fruitful = new Set(
+    programme.plants.filter(({ keptFrom }) => keptFrom !== null).map(({ label }) => label.sowing?.lot.cross),
+  );
+  for (const cross of programme.crosses) {
+    if (cross.year !== year - 3 || fruitful.has(cross) || random.uniform() < 0.3) continue;
+    programme.decide({
+      on: on + 2,
+      cross,
+      decision: 'discard',
+      reason: 'nothing better than its parents',
+      by: 'MK',
+    });
+  }
 }

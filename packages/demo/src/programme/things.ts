@@ -22,7 +22,9 @@ export interface Genet {
   /** Population from which a founder came; 'garden' is the old mixed stock; null for what was bred here. */
   readonly founders: Species | 'garden' | null;
   readonly foundersRecorded: string | null;
-  readonly origin: 'wild' | 'seedling' | 'cultivar' | 'volunteer';
+  /** The genet on which it arose as a sport. */
+  readonly cloneOf: Genet | null;
+  readonly origin: 'wild' | 'seedling' | 'cultivar' | 'volunteer' | 'sport';
   readonly raisedIn: number;
   readonly standard: boolean;
   /** Whether the records know of it; what grows unseen under another's label they do not. */

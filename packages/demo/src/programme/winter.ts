@@ -38,7 +38,7 @@ function usurp(programme: Programme, plant: Plant, year: number): void {
   const genet = programme.addGenet(
     seedlingGenome(random, programme.bank.genome(seed.number), programme.bank.genome(pollen.number)),
     {
-      code: programme.code('V', year),
+      code: programme.code('U', year),
       taxon: hybridTaxon,
       seedParents: guess(random.pick(around), random.pick(around)),
       trueSeed: seed,

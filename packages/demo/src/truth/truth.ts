@@ -1,10 +1,13 @@
 import { dateText } from '../calendar.ts';
+import { pollenHalfLife } from '../emit/crossing-rows.ts';
 import { type CharacterName, characters } from '../genetics/characters.ts';
 import type { Pigments } from '../genetics/gene-bank.ts';
 import type { Species } from '../genetics/species.ts';
 import { needsOf, type Stage } from '../growth/plant-year.ts';
+import type { Season } from '../growth/seasons.ts';
+import { cuttingRates } from '../programme/increase.ts';
 import type { Programme } from '../programme/programme.ts';
-import type { Batch, Genet } from '../programme/things.ts';
+import type { Batch, Bed, Genet } from '../programme/things.ts';
 import { type Observer, observers } from '../scenario/people.ts';
 import type { Site } from '../scenario/sites.ts';
 import { dayReached, heatRule } from '../weather/heat.ts';
@@ -14,6 +17,8 @@ export interface TrueOrigin {
   /** Codes; null is a founder's unknown parent or a plant from beyond the garden. */
   readonly seedParent: string | null;
   readonly pollenParent: string | null;
+  /** The genet on which a sport arose. */
+  readonly cloneOf: string | null;
   /** The population of a founder; null for what was bred in the garden. */
   readonly founders: Species | 'garden' | null;
   /** Whether the records have the genet at all. */
@@ -51,8 +56,16 @@ export interface GardenTruth {
   stageDay(genet: string, stage: Stage, year: number, site?: Site['code']): string | null;
   /** Chances from which the counts of a batch of cuttings were drawn. */
   cuttings(batch: string): Batch['rates'];
-  /** Log-odds of winter for a genet: roots, a bud below the surface, standing plants. */
-  readonly logOdds: readonly CharacterName[];
+  /** The population that batches' chances were drawn from, in log-odds. */
+  readonly cuttingRates: typeof cuttingRates;
+  /** Days in which half of stored pollen dies. */
+  readonly pollenHalfLife: number;
+  /** What each bed does to all that grows in it, and each year. */
+  readonly beds: ReadonlyMap<string, Pick<Bed, 'richness' | 'slope' | 'lateness' | 'damp'>>;
+  readonly seasons: ReadonlyMap<
+    number,
+    Pick<Season, 'size' | 'spikes' | 'leafSpot' | 'lodging' | 'winterLow'>
+  >;
 }
 
 export function truthOf(programme: Programme): GardenTruth {
@@ -63,9 +76,15 @@ export function truthOf(programme: Programme): GardenTruth {
   return {
     characters: characters.map(({ name }) => name),
     genets: new Map(
-      programme.genets.map(({ code, trueSeed, truePollen, founders, recorded }) => [
+      programme.genets.map(({ code, trueSeed, truePollen, cloneOf, founders, recorded }) => [
         code,
-        { seedParent: trueSeed?.code ?? null, pollenParent: truePollen?.code ?? null, founders, recorded },
+        {
+          seedParent: trueSeed?.code ?? null,
+          pollenParent: truePollen?.code ?? null,
+          cloneOf: cloneOf?.code ?? null,
+          founders,
+          recorded,
+        },
       ]),
     ),
     wrongLabels: programme.wrongLabels.map(({ plant, truly, from, how, foundOut }) => ({
@@ -88,7 +107,20 @@ export function truthOf(programme: Programme): GardenTruth {
       return day === null ? null : dateText(day);
     },
     cuttings: (code) => found(batches.get(code), 'batch', code).rates,
-    logOdds: ['rooting', 'bud-setting', 'winter'],
+    cuttingRates,
+    pollenHalfLife,
+    beds: new Map(
+      programme.plan.beds.map(({ code, richness, slope, lateness, damp }) => [
+        code,
+        { richness, slope, lateness, damp },
+      ]),
+    ),
+    seasons: new Map(
+      [...climate.seasons].map(([year, { size, spikes, leafSpot, lodging, winterLow }]) => [
+        year,
+        { size, spikes, leafSpot, lodging, winterLow },
+      ]),
+    ),
   };
 }
 

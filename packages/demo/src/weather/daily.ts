@@ -14,8 +14,8 @@ const climate = {
   yearMean: 11.3,
   swing: 8,
   coldestDayOfYear: 16,
-  monthSd: 1.1,
-  springSd: 1.3,
+  monthSd: 0.8,
+  springSd: 0.75,
   dayCarry: 0.72,
   daySd: 1.9,
 };

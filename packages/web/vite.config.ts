@@ -40,6 +40,6 @@ export default defineConfig({
     port: 5199,
     strictPort: true,
     // While the app is worked on, a server of Keelrow answers at this address.
-    proxy: { '/api': { target: 'http://127.0.0.1:5198', changeOrigin: true } },
+    proxy: { '/api': 'http://127.0.0.1:5198' },
   },
 });

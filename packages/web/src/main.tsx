@@ -1,3 +1,4 @@
+import '@fontsource/besley/latin-600.css';
 import { QueryClientProvider } from '@tanstack/react-query';
 import { RouterProvider } from '@tanstack/react-router';
 import { StrictMode } from 'react';

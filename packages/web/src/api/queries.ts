@@ -11,7 +11,7 @@ import type {
   RecordList,
   TraitShown,
 } from '@keelrow/server/contract';
-import { keepPreviousData, QueryClient, queryOptions } from '@tanstack/react-query';
+import { keepPreviousData, QueryCache, QueryClient, queryOptions } from '@tanstack/react-query';
 import { ApiError } from './api-error.ts';
 import { get, part } from './talk.ts';
 
@@ -19,7 +19,18 @@ import { get, part } from './talk.ts';
 const retry = (count: number, error: Error): boolean =>
   error instanceof ApiError && error.status === 0 && count < 2;
 
-export const queryClient = new QueryClient({
+/** A key that ran out is found out by any request; the shell then shows the way in. */
+const whenShutOut = (error: Error): void => {
+  if (error instanceof ApiError && error.status === 401)
+    void queryClient.resetQueries({ queryKey: ['programme'] });
+};
+
+export const queryClient: QueryClient = new QueryClient({
+  queryCache: new QueryCache({
+    onError: (error, { queryKey }) => {
+      if (queryKey[0] !== 'programme') whenShutOut(error);
+    },
+  }),
   defaultOptions: {
     queries: { retry, staleTime: 15_000, networkMode: 'always' },
     mutations: { networkMode: 'always' },

@@ -4,7 +4,7 @@ import { ApiError, outOfReach } from './api-error.ts';
 type Query = Readonly<Record<string, string | number | boolean | null | undefined>>;
 
 /** An address below /api with its query; fields that are empty or undefined are left out. */
-export function address(path: string, query: Query = {}): string {
+function address(path: string, query: Query = {}): string {
   const given = Object.entries(query).filter(
     ([, value]) => value !== undefined && value !== null && value !== '',
   );

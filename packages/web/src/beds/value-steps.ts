@@ -30,7 +30,7 @@ export function valueSteps(
 }
 
 /** Days of the year for dates, numbers as they are; null for anything else. */
-export function asNumber(value: number | string | null): number | null {
+function asNumber(value: number | string | null): number | null {
   if (typeof value === 'number') return value;
   return typeof value === 'string' && isDate(value) ? dayOfYear(value) : null;
 }

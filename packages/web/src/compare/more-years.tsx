@@ -49,7 +49,7 @@ export function MoreYears({
       })}
       {line.ticks.map((tick) => (
         <text key={tick} x={x(tick)} y={height - 5} className="more-years-tick">
-          {tick === 0 ? 'no difference' : tick > 0 ? `+${tick}` : `−${-tick}`}
+          {tick === 0 ? 'same' : tick > 0 ? `+${tick}` : `−${-tick}`}
         </text>
       ))}
     </svg>

@@ -7,7 +7,7 @@ import type { PairCompared } from '@keelrow/server/contract';
 export const eightyPercent = 1.2816;
 
 /** How sure a chance between 0.5 and 1 makes one, in everyday words. */
-export function surenessWords(chance: number): string {
+function surenessWords(chance: number): string {
   if (chance >= 0.975) return 'It is nearly sure';
   if (chance >= 0.9) return 'It is very likely';
   if (chance >= 0.75) return 'It is likely';

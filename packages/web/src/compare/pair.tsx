@@ -24,7 +24,7 @@ export function Pair({ report, writing, held, onForget }: PairProps): ReactNode 
   const [a, b] = held;
   const { begin, forget } = work;
   useEffect(() => {
-    if (a && b) begin('estimates/compare', { trait: report.trait.code, a: a.code, b: b.code });
+    if (a && b) begin('estimates/compare', { trait: report.trait.code, a: a.id, b: b.id });
     else forget();
   }, [a, b, report.trait.code, begin, forget]);
 

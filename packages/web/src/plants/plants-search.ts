@@ -2,7 +2,7 @@ import type { PlantSort } from '@keelrow/server/contract';
 import type { PlantsWanted } from '../api/queries.ts';
 import { oneOf, text } from '../search-words.ts';
 
-export const plantSorts = [
+const plantSorts = [
   'code',
   'name',
   'taxon',

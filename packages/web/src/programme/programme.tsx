@@ -2,12 +2,19 @@ import { kindNames, kindOf } from '@keelrow/breeding/facts';
 import { useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
-import { programmeQuery } from '../api/queries.ts';
+import { programmeQuery, queryClient } from '../api/queries.ts';
+import { send } from '../api/talk.ts';
+import { Button } from '../parts/button.tsx';
 import { Page } from '../parts/page.tsx';
 import { capital } from '../parts/words.ts';
 import { Profiles } from './profiles.tsx';
 import './programme.css';
 import { SettingsForm } from './settings-form.tsx';
+
+const signOut = async (): Promise<void> => {
+  await send('POST', 'sign-out');
+  await queryClient.resetQueries({ queryKey: programmeQuery.queryKey });
+};
 
 export function Programme(): ReactNode {
   const { data } = useQuery(programmeQuery);
@@ -57,6 +64,11 @@ export function Programme(): ReactNode {
             Server of build {data.build}; this page of build {__BUILD__}.{' '}
             {data.open ? 'Open on this computer, without sign-in.' : ''}
           </p>
+          {!data.open && (
+            <div>
+              <Button onClick={() => void signOut()}>Sign out on this device</Button>
+            </div>
+          )}
         </section>
         <Profiles />
       </div>

@@ -8,5 +8,6 @@ export type * from './problem.ts';
 export * from './profile.ts';
 export * from './programme.ts';
 export * from './text.ts';
+export * from './unit-spellings.ts';
 export * from './units.ts';
 export * from './value.ts';

@@ -1,8 +1,8 @@
+import { unitNamed } from '@keelrow/breeding/facts';
 import { isBlank } from './blank.ts';
 import type { MergedArea } from './cell-address.ts';
 import { looksLikeData } from './looks-like-data.ts';
 import type { RawRow } from './raw-row.ts';
-import { isUnit } from './units.ts';
 
 /** The rows that name the columns: one, or two where the upper one stands over several columns (or the lower holds units). */
 export interface HeaderRows {
@@ -108,7 +108,8 @@ export function coveringNames(upper: RawRow, width: number, merged: readonly Mer
 function isUnitsRow(row: RawRow): boolean {
   const filled = row.cells.filter((cell) => !isBlank(cell.text));
   return (
-    filled.length > 0 && filled.every((cell) => isUnit(cell.text.trim().replace(/^[([](.*)[)\]]$/, '$1')))
+    filled.length > 0 &&
+    filled.every((cell) => unitNamed(cell.text.trim().replace(/^[([](.*)[)\]]$/, '$1')) !== null)
   );
 }
 

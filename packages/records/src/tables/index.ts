@@ -21,7 +21,6 @@ export type {
   TableSource,
   TextEncoding,
 } from './table-types.ts';
-export { isUnit, unitSymbol } from './units.ts';
 export { type CsvWriteOptions, writeCsv } from './write-csv.ts';
 export type { WriteColumn, WriteRows, WriteSheet, WriteValue } from './write-types.ts';
 export { writeXlsx } from './xlsx/write-xlsx.ts';

@@ -1,6 +1,6 @@
+import { unitNamed } from '@keelrow/breeding/facts';
 import { type DecimalMark, decimalText, numberShape, possibleMarks } from './number-shape.ts';
 import { type Problem, problem, quoted } from './reading.ts';
-import { unitSymbol } from './units.ts';
 
 export type NumberReading = { readonly ok: true; readonly value: number; readonly unit?: string } | Problem;
 
@@ -16,7 +16,7 @@ export function readNumber(
   if (text.trim() === '') return problem('the cell is empty');
   const shape = numberShape(text);
   if (!shape) return problem(`${quoted(text)} is not a number${hint(text)}`);
-  const unit = shape.rest === '' ? undefined : unitSymbol(shape.rest);
+  const unit = shape.rest === '' ? undefined : (unitNamed(shape.rest) ?? undefined);
   if (shape.rest !== '' && unit === undefined) {
     const reason = hint(text) || `: ${quoted(shape.rest)} behind it is no unit known here`;
     return problem(`${quoted(text)} is not a number${reason}`);

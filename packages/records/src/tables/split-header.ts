@@ -1,4 +1,4 @@
-import { unitSymbol } from './units.ts';
+import { unitNamed } from '@keelrow/breeding/facts';
 
 /** Words that are units after an underscore or in brackets, but ordinary words or letters after a space. */
 const doubtfulAfterSpace = new Set([
@@ -36,13 +36,13 @@ export function splitHeader(header: string): { name: string; unit?: string } {
 
 type Split = { name: string; unit: string } | undefined;
 
-function split(name: string | undefined, unit: string | undefined): Split {
+function split(name: string | undefined, unit: string | null | undefined): Split {
   return name && unit ? { name: name.trim(), unit } : undefined;
 }
 
 function inBrackets(text: string): Split {
   const match = /^(.*\S)\s*[([{]\s*(?:in\s+)?([^()[\]{}]+?)\s*[)\]}]$/i.exec(text);
-  return match ? split(match[1], unitSymbol(match[2]!)) : undefined;
+  return match ? split(match[1], unitNamed(match[2]!)) : undefined;
 }
 
 function afterUnderscore(text: string): Split {
@@ -53,16 +53,16 @@ function afterUnderscore(text: string): Split {
   if (/^t(emp|emperature|min|max|mean|avg)?(_|$)/i.test(match[1]!) && /^[cf]$/.test(letter)) {
     return split(match[1], `°${letter.toUpperCase()}`);
   }
-  return split(match[1], unitSymbol(match[2]!));
+  return split(match[1], unitNamed(match[2]!));
 }
 
 function afterMark(text: string): Split {
   const match = /^(.*\S)\s*(?:,|\s\/|:)\s*(\S+)$/.exec(text);
-  return match ? split(match[1], unitSymbol(match[2]!)) : undefined;
+  return match ? split(match[1], unitNamed(match[2]!)) : undefined;
 }
 
 function afterSpace(text: string): Split {
   const match = /^(.*\S)\s+(?:in\s+)?(\S+)$/i.exec(text);
   if (!match || doubtfulAfterSpace.has(match[2]!.toLowerCase())) return undefined;
-  return split(match[1]!.replace(/\s+in$/i, ''), unitSymbol(match[2]!));
+  return split(match[1]!.replace(/\s+in$/i, ''), unitNamed(match[2]!));
 }

@@ -1,5 +1,6 @@
+import { unitNamed } from '@keelrow/breeding/facts';
 import { describe, expect, it } from 'vitest';
-import { readYesNo, splitHeader, unitSymbol } from '../../src/tables/index.ts';
+import { readYesNo, splitHeader } from '../../src/tables/index.ts';
 
 // common practice, no source
 describe('yes and no', () => {
@@ -48,7 +49,7 @@ describe('units in column names', () => {
   });
 
   it('gives one symbol to all spellings', () => {
-    expect(['in', 'inch', 'Inches', '"', '″', 'in.'].map(unitSymbol)).toEqual(Array(6).fill('in'));
-    expect(unitSymbol('apples')).toBeUndefined();
+    expect(['in', 'inch', 'Inches', '"', '″', 'in.'].map(unitNamed)).toEqual(Array(6).fill('in'));
+    expect(unitNamed('apples')).toBeNull();
   });
 });

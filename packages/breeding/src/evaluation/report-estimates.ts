@@ -42,7 +42,7 @@ export function reportEstimates(
   const descending = shown.trait.wanted !== 'less';
   return {
     ...base,
-    heed: heedOf(result),
+    heed: heedOf(evaluation),
     repeatability: repeatabilityOf(result),
     variances: result.variances.map(({ term, estimate, se }) => ({
       term,
@@ -88,12 +88,28 @@ function genetEstimates({ fitted, notes, level }: Evaluation, { genets }: Shown)
     });
 }
 
-function heedOf(result: FitResult): string[] {
-  const heed = [...result.warnings];
-  const genet = result.variances.find(({ term }) => term === 'genet');
-  if (genet?.estimate === 0)
-    heed.unshift('The notes show no difference between genets beyond chance: this ranking says nothing.');
-  if (!result.converged) heed.unshift('The sums did not settle; take these figures as rough.');
+const alike: Readonly<Record<string, string>> = {
+  genet: 'The notes show no difference between genets beyond chance: this ranking says nothing.',
+  plant: 'Plants of one genet do not differ beyond chance.',
+  bed: 'Beds do not differ beyond chance.',
+  observer: 'The people who took the notes do not differ beyond chance.',
+};
+
+/** What the fit itself found out, in the breeder's words. */
+function heedOf({ fitted: { result }, chosen }: Evaluation): string[] {
+  const heed: string[] = [];
+  if (!result.converged) heed.push('The sums did not settle; take these figures as rough.');
+  for (const { term, estimate } of result.variances)
+    if (estimate === 0 && alike[term]) heed.push(alike[term]);
+  if (result.variances.some(({ estimate, se }) => estimate > 0 && se === null))
+    heed.push('The parts of the variation can hardly be told apart from these notes.');
+  // A class that depends on others has no column of its own in the fit.
+  const classes = chosen.fixed.reduce((sum, term) => sum + new Set(chosen.columns.get(term)).size - 1, 1);
+  if (result.fixed.length < classes) {
+    heed.push(
+      'Some seasons, ages, beds or people occur only together, so what each of them did cannot be told apart.',
+    );
+  }
   return heed;
 }
 

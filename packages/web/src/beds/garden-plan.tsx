@@ -47,7 +47,7 @@ export function GardenPlan({ beds }: { readonly beds: readonly MeasuredBed[] }):
             const turned = upright(-bed.turned);
             const [long, thick] = [bed.lengthM * scale, bed.widthM * scale];
             // A name that does not fit into its bed stands beside it.
-            const fits = thick > 15 && long > bed.code.length * 8;
+            const fits = thick > 15 && long > bed.code.length * 7;
             return (
               <a
                 key={bed.id}

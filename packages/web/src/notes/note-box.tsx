@@ -95,6 +95,7 @@ export function NoteBox({ row, trait, setting, onMove, onPaste, onFocus }: BoxPr
         aria-describedby={told.length > 0 ? id : undefined}
         aria-invalid={problem ? true : undefined}
         inputMode={keptAs[trait.sort] === 'number' ? 'decimal' : 'text'}
+        placeholder=" "
         autoComplete="off"
         autoCapitalize="off"
         spellCheck={false}

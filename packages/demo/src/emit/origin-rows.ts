@@ -5,8 +5,8 @@ import { factId } from '../ids.ts';
 import type { Accession } from '../programme/founders.ts';
 import { hybridTaxon, localities, taxonOf } from '../scenario/origins.ts';
 
-export function localityRows(): Row<'localities'>[] {
-  return localities.map(({ of: _, ...row }) => row);
+export function localityRows(firstYear: number): Row<'localities'>[] {
+  return localities.map(({ of: _, ...row }) => ({ ...row, visited_on: `${firstYear - 2}-07-09` }));
 }
 
 export function* accessionRows(

@@ -30,8 +30,8 @@ export function* allRecords(
   const random = (kind: string) => programme.random.fork(`rows of ${kind}`);
   yield* ofKind('people', people);
   yield* ofKind('devices', devices(programme.scale.startYear));
-  yield* ofKind('taxa', taxa);
-  yield* ofKind('localities', localityRows());
+  yield* ofKind('taxa', taxa(programme.scale.startYear));
+  yield* ofKind('localities', localityRows(programme.scale.startYear));
   yield* ofKind('places', placeRows(programme));
   yield* ofKind('place-conditions', conditionRows(programme, random('place-conditions')));
   yield* ofKind('traits', traits);

@@ -12,7 +12,7 @@ export const taxonOf: Record<Species, string> = {
 };
 export const hybridTaxon = 'Lupinus × regalis';
 
-export const taxa: readonly Row<'taxa'>[] = [
+export const taxa = (firstYear: number): readonly Row<'taxa'>[] => [
   { name: 'Lupinus', rank: 'genus', common_name: 'lupin', profile: 'garden-lupin' },
   {
     name: taxonOf.blue,
@@ -39,7 +39,7 @@ export const taxa: readonly Row<'taxa'>[] = [
     profile: 'garden-lupin',
     protected: true,
     protection: 'invented regional list of this demo, category B: seed by permit only',
-    protection_as_of: '2018-01-01',
+    protection_as_of: `${firstYear - 1}-01-01`,
     remark: 'in this invented garden: the cream kind with many spikes',
   },
   {
@@ -145,7 +145,6 @@ function locality(
     longitude,
     uncertainty_m: uncertainty,
     altitude_m: altitude,
-    visited_on: '2017-07-09',
     found: 'found',
   };
 }

@@ -4,16 +4,18 @@ import type { DailyWeather } from './daily.ts';
 /** How the simulated plants feel warmth: degree-days above `base`, no more than at `most`, from 1 January on. */
 export const heatRule = { base: 4.5, most: 26, from: '01-01' } as const;
 
+const limits: { readonly base: number; readonly most: number } = heatRule;
+
 const hours = 12;
 const wave = Array.from({ length: hours }, (_, k) => Math.sin((2 * Math.PI * (k + 0.5)) / hours));
 
 /** Degree-days of one day: twelve two-hourly temperatures on a sine between the lowest and the highest. */
-export function heatOfDay(lowest: number, highest: number): number {
+export function heatOfDay(lowest: number, highest: number, { base, most } = limits): number {
   const middle = (lowest + highest) / 2;
   const half = (highest - lowest) / 2;
   let sum = 0;
   for (const height of wave) {
-    sum += Math.max(0, Math.min(heatRule.most, middle + half * height) - heatRule.base);
+    sum += Math.max(0, Math.min(most, middle + half * height) - base);
   }
   return sum / hours;
 }

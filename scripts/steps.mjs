@@ -50,10 +50,24 @@ export function install() {
   const mark = join(root, 'node_modules/.keelrow-installed');
   if (existsSync(mark) && readFileSync(mark, 'utf8') === lock && sqliteLoads()) return;
   console.error('Installing packages (where SQLite has to be compiled this takes a few minutes) …');
-  const installed = run('npm', ['ci', '--include=dev', '--no-audit', '--no-fund', '--loglevel=error']);
-  if (!installed && existsSync(join(root, 'node_modules/better-sqlite3')) && !sqliteLoads())
-    giveUp(compilerAdvice);
-  if (!installed) giveUp('The packages could not be installed; see the lines above. Is the network there?');
+  const { status, stderr } = spawnSync(
+    'npm',
+    ['ci', '--include=dev', '--no-audit', '--no-fund', '--loglevel=error'],
+    {
+      cwd: root,
+      encoding: 'utf8',
+      stdio: ['ignore', 'inherit', 'pipe'],
+      shell: process.platform === 'win32',
+      maxBuffer: 64 * 1024 * 1024,
+    },
+  );
+  if (status !== 0) {
+    // The compiler's complaints run over hundreds of lines; one that helps is better.
+    if (/gyp ERR|prebuild-install/.test(stderr ?? '')) giveUp(compilerAdvice);
+    giveUp(
+      `${(stderr ?? '').trim().split('\n').slice(0, 12).join('\n')}\nThe packages could not be installed. Is the network there?`,
+    );
+  }
   if (!sqliteLoads() && !(run('npm', ['rebuild', 'better-sqlite3']) && sqliteLoads())) giveUp(compilerAdvice);
   writeFileSync(mark, lock);
 }

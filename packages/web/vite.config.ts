@@ -1,4 +1,5 @@
 import { fileURLToPath } from 'node:url';
+import { brotliCompressSync, gzipSync } from 'node:zlib';
 import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin } from 'vite';
 
@@ -12,8 +13,25 @@ const buildNote = (): Plugin => ({
   },
 });
 
+/** Beside each text file its compressed forms, for servers that hand them out as they are. */
+const compressed = (): Plugin => ({
+  name: 'compressed',
+  enforce: 'post',
+  generateBundle: {
+    order: 'post',
+    handler(_options, bundle) {
+      for (const file of Object.values(bundle)) {
+        if (!/\.(js|css|html|svg)$/.test(file.fileName)) continue;
+        const text = Buffer.from(file.type === 'chunk' ? file.code : file.source);
+        this.emitFile({ type: 'asset', fileName: `${file.fileName}.br`, source: brotliCompressSync(text) });
+        this.emitFile({ type: 'asset', fileName: `${file.fileName}.gz`, source: gzipSync(text) });
+      }
+    },
+  },
+});
+
 export default defineConfig({
-  plugins: [react(), buildNote()],
+  plugins: [react(), buildNote(), compressed()],
   root: fileURLToPath(new URL('.', import.meta.url)),
   // Packages of this workspace are taken from their TypeScript sources, so the app needs no build of theirs.
   resolve: {

@@ -6,7 +6,7 @@ export function* ofKind<K extends KindName>(kind: K, rows: Iterable<Row<K>>): Ge
   for (const row of rows) yield { kind, row: tidy(row) } as SimulatedRecord;
 }
 
-export function tidy<R extends object>(row: R): R {
+function tidy<R extends object>(row: R): R {
   return Object.fromEntries(
     Object.entries(row).filter(([, value]) => value !== null && value !== undefined && value !== ''),
   ) as R;

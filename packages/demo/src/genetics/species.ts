@@ -58,11 +58,7 @@ export function drawSpecies(
 }
 
 /** Mean of a character in a random-mating population (Falconer & Mackay 1996, equation 7.2, summed over loci). */
-export function meanOf(
-  frequencies: Frequencies,
-  middle: number,
-  { loci: places, a, d }: CharacterEffects,
-): number {
+function meanOf(frequencies: Frequencies, middle: number, { loci: places, a, d }: CharacterEffects): number {
   let mean = middle;
   places.forEach((locus, k) => {
     const p = frequencies[locus]!;

@@ -60,8 +60,7 @@ export class BedPlan {
   }
 }
 
-export const capacity = ({ length, spacing, rows }: Bed): number =>
-  Math.floor(length / spacing + 1e-9) * rows;
+const capacity = ({ length, spacing, rows }: Bed): number => Math.floor(length / spacing + 1e-9) * rows;
 export const isFull = (bed: Bed): boolean => bed.plants.length >= capacity(bed);
 
 /** The next free spot in walking order, which turns at the end of each row. */

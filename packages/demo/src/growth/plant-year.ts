@@ -150,7 +150,7 @@ export class Grower {
 }
 
 /** Seasons since a plant came up, or was stuck or divided. */
-export function seasonOf(plant: Plant, year: number): number {
+function seasonOf(plant: Plant, year: number): number {
   const planted = Number(dateText(plant.planted).slice(0, 4));
   return year - planted + Math.round(plant.ageAtPlanting);
 }

@@ -31,7 +31,7 @@ export interface WrongLabel {
   foundOut: Day | null;
 }
 
-export interface TrialEntry {
+interface TrialEntry {
   readonly plant: Plant;
   readonly replicate: number;
 }

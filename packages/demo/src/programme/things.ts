@@ -62,7 +62,7 @@ export interface Spot {
   readonly north: number;
 }
 
-export interface Move extends Spot {
+interface Move extends Spot {
   readonly on: Day;
   readonly by: string;
   readonly wateredDays: number;

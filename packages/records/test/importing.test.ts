@@ -91,6 +91,32 @@ onBothStores('importing', (store) => {
     ]);
   });
 
+  it('takes plants, their varieties, beds and values from one sheet', async () => {
+    const programme = await store.make();
+    const text =
+      'Plant no.;Variety;Bed;Date;Height (cm)\n101;Slate Heron;long bed;2021-06-01;81\n102;Slate Heron;long bed;2021-06-01;84\n103;Oat Loft;pond;2021-06-01;60\n';
+    const outcome = await bring(programme, text, { make: ['plants'] });
+    expect(outcome.problems).toEqual([]);
+    expect(outcome.stored).toEqual({ traits: 1, genets: 2, places: 2, plants: 3, notes: 3 });
+    const plants = await listRecords(programme.read, 'plants', {});
+    expect(plants.rows.map(({ code, genet, place }) => [code, genet, place])).toEqual([
+      ['101', 'Slate Heron', 'long bed'],
+      ['102', 'Slate Heron', 'long bed'],
+      ['103', 'Oat Loft', 'pond'],
+    ]);
+    const other = await bring(
+      programme,
+      text.replace('103;Oat Loft', '103;Slate Heron').replaceAll('2021', '2022'),
+    );
+    expect(other.problems).toMatchObject([
+      {
+        row: 4,
+        column: 'Variety',
+        problem: 'plant “103” is recorded as a plant of “Oat Loft”, the file says “Slate Heron”',
+      },
+    ]);
+  });
+
   it('asks about dates that can be read in two ways instead of guessing', async () => {
     const programme = await store.make();
     await withHeight(programme);

@@ -1,5 +1,12 @@
 import Database from 'better-sqlite3';
-import { CompiledQuery, type DatabaseConnection, Kysely, SqliteDialect, SqliteDriver } from 'kysely';
+import {
+  CompiledQuery,
+  type DatabaseConnection,
+  Kysely,
+  SqliteAdapter,
+  SqliteDialect,
+  SqliteDriver,
+} from 'kysely';
 import type { Tables } from '../schema/columns.ts';
 
 /** Milliseconds that one process waits for another's write to end. */
@@ -44,6 +51,17 @@ class WritingDriver extends SqliteDriver {
   }
 }
 
+/**
+ * Kysely runs SQLite's migrations outside transactions, so that they may switch the checking of references off. Ours
+ * only add and need no such thing; within a transaction a process that is killed leaves no half schema, and two
+ * processes that begin one programme at once do not make its tables twice.
+ */
+class WritingAdapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true;
+  }
+}
+
 class WritingDialect extends SqliteDialect {
   readonly #database: Database.Database;
 
@@ -54,6 +72,10 @@ class WritingDialect extends SqliteDialect {
 
   override createDriver(): SqliteDriver {
     return new WritingDriver({ database: this.#database });
+  }
+
+  override createAdapter(): WritingAdapter {
+    return new WritingAdapter();
   }
 }
 

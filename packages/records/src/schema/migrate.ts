@@ -7,7 +7,8 @@ export const migrations = { '0001-first-records': firstRecords };
 
 export const newestMigration = Object.keys(migrations).at(-1)!;
 
-const notes = ['kysely_migration', 'kysely_migration_lock'];
+/** The table in which migrations are noted; it is made before all others. */
+const noted = 'kysely_migration';
 
 async function tableNames(db: Kysely<never>): Promise<string[]> {
   return (await db.introspection.getTables({ withInternalKyselyTables: true })).map(({ name }) => name);
@@ -15,7 +16,7 @@ async function tableNames(db: Kysely<never>): Promise<string[]> {
 
 /** Migrations that the store has run, oldest first; empty where it is new. */
 async function ranBefore(db: Kysely<never>): Promise<string[]> {
-  if (!(await tableNames(db)).includes(notes[0]!)) return [];
+  if (!(await tableNames(db)).includes(noted)) return [];
   const rows = await (db as unknown as Kysely<{ kysely_migration: { name: string } }>)
     .selectFrom('kysely_migration')
     .select('name')
@@ -28,11 +29,11 @@ async function ranBefore(db: Kysely<never>): Promise<string[]> {
 export const holdsSchema = async (db: Kysely<never>): Promise<boolean> => (await ranBefore(db)).length > 0;
 
 async function refuseOthersTables(db: Kysely<never>): Promise<void> {
-  const others = (await tableNames(db)).filter((name) => !notes.includes(name));
-  if (others.length === 0) return;
+  const names = await tableNames(db);
+  if (names.length === 0 || names.includes(noted)) return;
   throw new RecordsError(
     'input',
-    `this database belongs to another program: it holds a table “${others[0]}” and no programme of Keelrow`,
+    `this database belongs to another program: it holds a table “${names[0]}” and no programme of Keelrow`,
     'begin the programme in a folder or database of its own; nothing was changed',
   );
 }

@@ -142,6 +142,7 @@ async function serveApp(app: FastifyInstance, web: string): Promise<void> {
   await app.register(files, {
     root: web,
     cacheControl: false,
+    preCompressed: true,
     setHeaders: (reply, path) => {
       const hashed = path.includes(`${join(web, 'assets')}`);
       reply.setHeader('cache-control', hashed ? 'public, max-age=31536000, immutable' : 'no-cache');

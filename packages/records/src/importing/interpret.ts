@@ -1,7 +1,7 @@
 import { type AnyRow, type AnyValue, kindOf, type TraitRule } from '@keelrow/breeding/facts';
 import type { Cell, OpenedTable, TableRow } from '../tables/index.ts';
 import { type CellReading, type Conventions, readFieldCell, readValueCell } from './cells.ts';
-import type { ImportPlan, ImportProblem } from './plan.ts';
+import { type ImportPlan, type ImportProblem, plantColumns } from './plan.ts';
 
 /** A record read from a row (and, among notes, from one column of values), with what could not be read. */
 export interface Interpreted {
@@ -11,6 +11,13 @@ export interface Interpreted {
   /** Columns by field, to name the place of what is found wrong later. */
   readonly columns: ReadonlyMap<string, string>;
   readonly problems: readonly ImportProblem[];
+  /** Among notes: what the row says of the plant itself. */
+  readonly plantSaid?: PlantSaid;
+}
+
+export interface PlantSaid {
+  readonly genet: string | null;
+  readonly place: string | null;
 }
 
 const states = ['seen', 'not yet', 'dead', 'missing', 'skipped'];
@@ -99,9 +106,12 @@ export class Interpreter {
       this.#traits.get(String(record.trait ?? '')) ??
       this.#traits.get(String(record.trait ?? '').toLowerCase());
     if (this.#plan.kind === 'notes' && rule) record.trait = rule.code;
-    const whole = { row, columns: this.#columns };
+    const plantSaid = this.#plantSaid(cells);
+    const whole = { row, columns: this.#columns, ...(plantSaid ? { plantSaid } : {}) };
     const wide = this.#plan.columns.flatMap((use, index) => (use && 'trait' in use ? [{ use, index }] : []));
-    if (wide.length > 0) return this.#readWide(wide, cells, record, problems, row);
+    if (wide.length > 0) {
+      return this.#readWide(wide, cells, record, problems, row).map((read) => ({ ...whole, ...read }));
+    }
     if (valueCell) {
       const { cell, header } = valueCell;
       const reading = this.#readValue(String(record.trait ?? ''), cell, unit ?? valueCell.unit);
@@ -146,6 +156,17 @@ export class Interpreter {
       return [{ row, column: null, record, columns: this.#columns, problems: all }];
     }
     return made;
+  }
+
+  #plantSaid(cells: readonly Cell[]): PlantSaid | null {
+    const said = (field: string): string | null => {
+      const index = this.#plan.columns.findIndex(
+        (use) => use !== null && 'field' in use && use.field === field,
+      );
+      return cells[index]?.text.trim() || null;
+    };
+    const [genet, place] = [said(plantColumns.genet), said(plantColumns.place)];
+    return genet || place ? { genet, place } : null;
   }
 
   #readValue(trait: string, cell: Cell, unit: string | undefined): CellReading {

@@ -3,13 +3,14 @@ import { v7 as newId } from 'uuid';
 import type { Act } from '../writing/act.ts';
 import { allProblems, type Checking, insertReady } from '../writing/add.ts';
 import { prepareReferences, referencesIn } from '../writing/encode.ts';
+import type { Interpreted, PlantSaid } from './interpret.ts';
 import { type ImportPlan, makeable } from './plan.ts';
 
 /** What a record that is made from its code alone holds beside it. */
-function bare(kind: KindName, code: string, asked: KindName): AnyRow {
+function bare(kind: KindName, code: string, asked: KindName, said: PlantSaid | undefined): AnyRow {
   switch (kind) {
     case 'plants':
-      return { code, genet: code };
+      return { code, genet: said?.genet ?? code, place: said?.place ?? null };
     case 'places':
       return { code, sort: asked === 'notes' ? 'site' : 'bed' };
     case 'traits':
@@ -31,24 +32,43 @@ const keyOf = (kind: KindName): string => (kind === 'taxa' ? 'name' : 'code');
 export async function makeMissing(
   doing: Act,
   plan: ImportPlan,
-  rows: readonly AnyRow[],
+  rows: readonly Interpreted[],
   checking: Checking,
   store: boolean,
 ): Promise<{ made: Map<KindName, number>; missing: Map<KindName, string[]> }> {
   const made = new Map<KindName, number>();
   const missing = new Map<KindName, string[]>();
   // Plants before genets: the genets that new plants need are found among the missing then.
-  const wanted = referencesIn(plan.kind, rows);
+  const wanted = referencesIn(
+    plan.kind,
+    rows.map(({ record }) => record),
+  );
+  const saidOf = new Map(
+    rows.flatMap(({ record, plantSaid }) => (plantSaid ? [[record.plant as string, plantSaid]] : [])),
+  );
+  /** Genets and places that come with plants that are made. */
+  const withPlants = new Set<string>();
   const plants = [...(wanted.get('plants') ?? [])].filter(
     (code) => checking.references.idOf('plants', code) === null,
   );
   if (plants.length > 0 && plan.make?.includes('plants')) {
-    await checking.references.prepare('genets', plants);
-    const genets = wanted.get('genets') ?? new Set();
-    for (const code of plants) genets.add(code);
-    wanted.set('genets', genets);
+    const want = async (kind: 'genets' | 'places', codes: readonly (string | null)[]) => {
+      const known = codes.filter((code) => code !== null);
+      await checking.references.prepare(kind, known);
+      wanted.set(kind, new Set([...(wanted.get(kind) ?? []), ...known]));
+      for (const code of known) withPlants.add(code);
+    };
+    await want(
+      'genets',
+      plants.map((code) => saidOf.get(code)?.genet ?? code),
+    );
+    await want(
+      'places',
+      plants.map((code) => saidOf.get(code)?.place ?? null),
+    );
   }
-  const order = ['genets', ...makeable.filter((kind) => kind !== 'genets')] as KindName[];
+  const first: readonly KindName[] = ['genets', 'places'];
+  const order = [...first, ...makeable.filter((kind) => !first.includes(kind))];
   for (const kind of [...order, ...[...wanted.keys()].filter((kind) => !order.includes(kind))]) {
     const unknown = [...(wanted.get(kind) ?? [])].filter(
       (code) => checking.references.idOf(kind, code) === null,
@@ -56,12 +76,14 @@ export async function makeMissing(
     if (unknown.length === 0) continue;
     const needed =
       plan.make?.includes(kind) ||
-      (kind === 'genets' && plan.make?.includes('plants') && unknown.every((code) => plants.includes(code)));
+      ((kind === 'genets' || kind === 'places') && unknown.every((code) => withPlants.has(code)));
     if (!needed || !makeable.includes(kind)) {
       missing.set(kind, unknown);
       continue;
     }
-    const records = unknown.map((code) => bare(kind, code, plan.kind));
+    const records = unknown.map((code) =>
+      bare(kind, code, withPlants.has(code) ? 'plants' : plan.kind, saidOf.get(code)),
+    );
     await storeMade(doing, kind, records, checking, store);
     made.set(kind, unknown.length);
   }

@@ -20,6 +20,12 @@ export interface ImportPlan {
   readonly again?: boolean | undefined;
 }
 
+/**
+ * Columns of notes that say of the plant itself which genet it is and where it stands: taken for plants that the file
+ * makes, held against those that are there.
+ */
+export const plantColumns = { genet: 'plant.genet', place: 'plant.place' } as const;
+
 /** A column holds a field of the kind, or (among notes) the values of one trait, or years. */
 export type ColumnUse =
   | { readonly field: string; readonly unit?: string | undefined }

@@ -16,7 +16,7 @@ import {
   readNumber,
   splitHeader,
 } from '../tables/index.ts';
-import type { ColumnUse, ImportPlan } from './plan.ts';
+import { type ColumnUse, type ImportPlan, plantColumns } from './plan.ts';
 
 const plain = (text: string): string =>
   text
@@ -99,6 +99,7 @@ export function proposePlan(
     return use;
   });
   if (kind !== 'notes') return { kind, sheet: table.sheet, columns };
+  if (used.has('plant')) sayOfPlants(columns, table.headers);
   const hasValue = columns.some((use) => use && 'field' in use && use.field === 'value');
   const proposed = columns.map((use, index): ColumnUse | null => {
     const header = table.headers[index]!;
@@ -113,6 +114,16 @@ export function proposePlan(
         );
   });
   return { kind, sheet: table.sheet, columns: firstColumnNames(proposed, table.headers, used) };
+}
+
+/** Beside a column of plants, a variety and a bed are said of the plant, not of the note. */
+function sayOfPlants(columns: (ColumnUse | null)[], headers: readonly string[]): void {
+  for (const [index, use] of columns.entries()) {
+    if (!use || !('field' in use)) continue;
+    if (use.field === 'genet') columns[index] = { field: plantColumns.genet };
+    if (use.field === 'grown_at' && plain(headers[index]!) !== 'grown at')
+      columns[index] = { field: plantColumns.place };
+  }
 }
 
 const isYear = (text: string): boolean => /^(1[89]|20)\d\d(\.0)?$/.test(text);

@@ -24,6 +24,7 @@ import { isId } from '../writing/references.ts';
 import { type Interpreted, Interpreter } from './interpret.ts';
 import { learnTraits, makeMissing, makeNewTraits } from './made.ts';
 import type { ImportOutcome, ImportPlan } from './plan.ts';
+import { plantProblems } from './plants-agree.ts';
 import { missingColumns, type Survey, survey } from './survey.ts';
 import { Tally } from './tally.ts';
 
@@ -202,7 +203,8 @@ async function takeRows(
   const { kind } = plan;
   const records = rows.map(({ record }) => record);
   await prepareReferences(checking.references, kind, records);
-  const { made, missing } = await makeMissing(doing, plan, records, checking, store && tally.isClean());
+  const { made, missing } = await makeMissing(doing, plan, rows, checking, store && tally.isClean());
+  for (const problem of await plantProblems(doing, rows, checking)) tally.problem(problem);
   for (const [of, count] of made) tally.count(of, count);
   for (const [of, codes] of missing) tally.miss(of, codes);
   const checked = rows.flatMap((read) => {

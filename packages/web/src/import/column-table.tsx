@@ -94,6 +94,8 @@ function Choices({
       )}
       <optgroup label={ofTraits ? 'About the notes' : 'Fields'}>
         {ofTraits && <option value="year">The year in which it was noted</option>}
+        {ofTraits && <option value="field plant.genet">The plant’s genet (variety)</option>}
+        {ofTraits && <option value="field plant.place">The plant’s bed or place</option>}
         {fieldsOf(plan.kind).map(([name, field]) => (
           <option key={name} value={`field ${name}`}>
             {fieldName(name)}: {meaningShown(field)}

@@ -54,7 +54,7 @@ export function NoteGridTable({ grid, on }: { readonly grid: NoteGrid; readonly 
     setMoving(null);
   }, [moving]);
 
-  const columns = `4rem minmax(9rem, 11rem) minmax(7rem, 12rem) ${grid.traits.map(() => 'minmax(8.5rem, 12rem)').join(' ')}`;
+  const columns = `4rem minmax(9rem, 11rem) minmax(7rem, 12rem) ${grid.traits.map(({ sort }) => (sort === 'coloured' ? 'minmax(15rem, 18rem)' : 'minmax(8.5rem, 12rem)')).join(' ')}`;
   return (
     <>
       <section

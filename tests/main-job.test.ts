@@ -33,6 +33,7 @@ const lme4Variances = { genet: 8.000249027, residual: 20.94943542 };
 const spread = 4.087482011 + 3.31860376;
 const allowed = 1e-4 * spread;
 
+const require = createRequire(import.meta.url);
 const root = fileURLToPath(new URL('..', import.meta.url));
 const example = (name: string) => join(root, 'examples/barley', name);
 
@@ -95,7 +96,7 @@ describe('barley varieties from files to a ranking', () => {
 
 describe('the barley example', () => {
   it('holds the published yields and nothing else', () => {
-    const data = join(createRequire(import.meta.url).resolve('vega-datasets'), '../../data/barley.json');
+    const data = join(require.resolve('vega-datasets'), '../../data/barley.json');
     const published: { yield: number; variety: string; year: number; site: string }[] = JSON.parse(
       readFileSync(data, 'utf8'),
     );

@@ -1,7 +1,7 @@
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import axe from 'axe-core';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 
 const executable = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find(
@@ -56,13 +56,10 @@ export async function openBrowser(
   };
 }
 
-const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
-
 /** Breaches of WCAG 2.2 A and AA that axe finds on the page as it stands. */
 export async function breaches(page: Page): Promise<string[]> {
   // The page's own policy forbids scripts from elsewhere; evaluating its text goes round that for the test alone.
-  const { readFileSync } = await import('node:fs');
-  await page.evaluate(readFileSync(axe, 'utf8'));
+  await page.evaluate(axe.source);
   return page.evaluate(async () => {
     const run = (
       globalThis as unknown as {

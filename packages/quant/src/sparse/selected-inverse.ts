@@ -114,7 +114,7 @@ function invertColumn(factor: CholeskyFactor, inverse: Float64Array, s: number, 
     for (let a = from; a < count; a++) {
       const row = panelStart[above]! + work.rowPlace[a]! * width - begin;
       const ya = y[a]!;
-      const end = a < to ? a : to;
+      const end = Math.min(a, to);
       let sum = 0;
       for (let b = from; b < end; b++) {
         const z = inverse[row + rows[first + b]!]!;

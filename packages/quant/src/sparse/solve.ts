@@ -36,7 +36,7 @@ function forward({ symbolic, panels }: CholeskyFactor, x: Float64Array): void {
     const height = rowStart[s + 1]! - rowStart[s]!;
     for (let r = 0; r < height; r++) {
       const row = panelStart[s]! + r * width;
-      const end = r < width ? r : width;
+      const end = Math.min(r, width);
       let sum = 0;
       for (let c = 0; c < end; c++) sum += panels[row + c]! * x[begin + c]!;
       if (r < width) {
@@ -58,7 +58,7 @@ function backward({ symbolic, panels }: CholeskyFactor, x: Float64Array): void {
     const height = rowStart[s + 1]! - rowStart[s]!;
     for (let r = height - 1; r >= 0; r--) {
       const row = panelStart[s]! + r * width;
-      const end = r < width ? r : width;
+      const end = Math.min(r, width);
       let xr: number;
       if (r < width) {
         xr = x[begin + r]! / panels[row + r]!;

@@ -44,11 +44,14 @@ function grid(side: number): SparseSymmetric {
   for (let x = 0; x < side; x++) {
     for (let y = 0; y < side; y++) {
       const here = x * side + y;
-      rows.push(here);
-      columns.push(here);
-      values.push(4.2);
-      if (x + 1 < side) rows.push(here), columns.push(here + side), values.push(-1);
-      if (y + 1 < side) rows.push(here), columns.push(here + 1), values.push(-1);
+      const entry = (column: number, value: number) => {
+        rows.push(here);
+        columns.push(column);
+        values.push(value);
+      };
+      entry(here, 4.2);
+      if (x + 1 < side) entry(here + side, -1);
+      if (y + 1 < side) entry(here + 1, -1);
     }
   }
   return symmetricFromEntries(side * side, rows, columns, values);

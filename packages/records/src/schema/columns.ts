@@ -19,7 +19,7 @@ export const tableOf = (kind: KindName): string => kind.replaceAll('-', '_');
 export const parentsTableOf = (kind: KindName): string => `${tableOf(kind)}_parents`;
 
 /** Columns that hold one field; parents have none, they stand in a table of their own. */
-export function columnsOfField(name: string, field: Field): StoredColumn[] {
+function columnsOfField(name: string, field: Field): StoredColumn[] {
   const required = field.required === true;
   switch (field.type) {
     case 'integer':

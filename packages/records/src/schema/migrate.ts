@@ -5,7 +5,7 @@ import { firstRecords } from './0001-first-records.ts';
 /** All migrations by name, in order. Names are never reused and shipped ones never edited. */
 export const migrations = { '0001-first-records': firstRecords };
 
-export const newestMigration = Object.keys(migrations).at(-1)!;
+const newestMigration = Object.keys(migrations).at(-1)!;
 
 /** The table in which migrations are noted; it is made before all others. */
 const noted = 'kysely_migration';

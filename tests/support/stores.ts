@@ -10,6 +10,8 @@ export type Backend = 'sqlite' | 'postgres';
 
 export interface Store {
   readonly backend: Backend;
+  /** A new folder or database without a programme; it is taken away after the test. */
+  place(): Promise<string>;
   /** Makes a new programme; it is closed and taken away after the test. */
   make(settings?: Partial<ProgrammeSettings>): Promise<Programme>;
 }
@@ -23,12 +25,17 @@ export function onBothStores(name: string, suite: (store: Store) => void): void 
       afterEach(async () => {
         for (const step of undo.splice(0).reverse()) await step();
       });
+      const place = async (): Promise<string> => {
+        const { where, remove } = backend === 'sqlite' ? newFolder() : await newDatabase(postgres!);
+        undo.push(remove);
+        return where;
+      };
       suite({
         backend,
+        place,
         async make(settings = {}) {
-          const { where, remove } = backend === 'sqlite' ? newFolder() : await newDatabase(postgres!);
-          const programme = await openProgramme(where, { ...usualSettings, ...settings });
-          undo.push(remove, () => programme.close());
+          const programme = await openProgramme(await place(), { ...usualSettings, ...settings });
+          undo.push(() => programme.close());
           return programme;
         },
       });

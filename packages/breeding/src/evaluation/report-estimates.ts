@@ -1,5 +1,7 @@
 import type { FitResult } from '@keelrow/quant';
+import { dateOfDay, dayNumber, keptAs } from '../facts/index.ts';
 import { type Evaluation, type evaluate, halfOf80 } from './estimate.ts';
+import { farNotes } from './far-notes.ts';
 import type { EstimatesReport, GenetEstimate } from './report.ts';
 import type { TraitNote } from './trait-note.ts';
 
@@ -42,7 +44,7 @@ export function reportEstimates(
   const descending = shown.trait.wanted !== 'less';
   return {
     ...base,
-    heed: heedOf(evaluation),
+    heed: [...heedOf(evaluation), ...farInWords(evaluation, shown)],
     repeatability: repeatabilityOf(result),
     variances: result.variances.map(({ term, estimate, se }) => ({
       term,
@@ -111,6 +113,24 @@ function heedOf({ fitted: { result }, chosen }: Evaluation): string[] {
     );
   }
   return heed;
+}
+
+const farNotesShown = 5;
+
+/** Names the notes to look at again; one slip can lift a genet to the top. */
+function farInWords(evaluation: Evaluation, { trait, genets }: Shown): string[] {
+  const found = farNotes(evaluation);
+  if (found.length === 0) return [];
+  const isDate = keptAs[trait.sort] === 'date';
+  const words = found.slice(0, farNotesShown).map(({ value, genet, year }) => {
+    const code = genets.get(genet)?.code ?? genet;
+    if (isDate) return `${dateOfDay(dayNumber(`${year}-01-01`) + Math.round(value) - 1)} on ${code}`;
+    return `${value}${trait.unit ? ` ${trait.unit}` : ''} on ${code} in ${year}`;
+  });
+  const rest = found.length > farNotesShown ? `; and ${found.length - farNotesShown} more` : '';
+  return [
+    `${found.length === 1 ? 'One note lies' : `${found.length} notes lie`} far from all others, as slips do, and count in these estimates: ${words.join('; ')}${rest}. Look at them again before trusting the genets they are on.`,
+  ];
 }
 
 /**

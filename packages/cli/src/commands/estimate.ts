@@ -1,4 +1,5 @@
 import { type EstimatesReport, evaluate, reportEstimates } from '@keelrow/breeding/evaluation';
+import { keptAs } from '@keelrow/breeding/facts';
 import { readTraitNotes, readTraits } from '@keelrow/records';
 import { Command } from 'commander';
 import { dataOption, withProgramme } from '../programme-folder.ts';
@@ -23,6 +24,7 @@ export const estimateCommand = (): Command =>
               `there is no trait “${code}”`,
               `the traits are ${traits.map((trait) => trait.code).join(', ')}`,
             );
+          if (!options.trait && data.notes.length === 0) continue;
           made.push(reportEstimates(evaluate(data.notes), data.notes, data));
         }
         return made;
@@ -31,9 +33,17 @@ export const estimateCommand = (): Command =>
       else for (const report of reports) print(report);
     });
 
+const dayAndMonth = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', timeZone: 'UTC' });
+
+/** A day of the year as people say it: 160 is 9 Jun (of a year without a leap day). */
+const dayInWords = (day: number): string => dayAndMonth.format(Date.UTC(2001, 0, Math.round(day)));
+
 function print(report: EstimatesReport): void {
   const { trait, notes, genets, estimates } = report;
-  console.log(`${trait.name}${trait.unit ? ` (${trait.unit})` : ''}: ${notes} notes on ${genets} genets`);
+  const isDate = keptAs[trait.sort] === 'date';
+  const value = (number: number) => (isDate ? dayInWords(number) : digits(number));
+  const unit = isDate ? 'errors in days' : trait.unit;
+  console.log(`${trait.name}${unit ? ` (${unit})` : ''}: ${notes} notes on ${genets} genets`);
   if (report.tookIntoAccount.length > 0)
     console.log(`Taken into account: ${report.tookIntoAccount.join('; ')}.`);
   for (const words of [...report.couldNotSeparate, ...report.heed]) console.log(`· ${words}`);
@@ -45,11 +55,11 @@ function print(report: EstimatesReport): void {
         index + 1,
         standard ? `${code} (standard)` : code,
         name ?? '',
-        digits(estimate),
+        value(estimate),
         digits(se, 3),
-        `${digits(low)} to ${digits(high)}`,
+        `${value(low)} to ${value(high)}`,
         own,
-        mean === null ? '' : digits(mean),
+        mean === null ? '' : value(mean),
       ]),
     );
   }

@@ -54,7 +54,7 @@ export function readFieldCell(
       return reading.ok ? { value: reading.value } : { problem: reading.problem };
     }
     case 'choice':
-      return { value: field.choices.find((choice) => sameWord(choice, text)) ?? text };
+      return { value: wordAmong(field.choices, text) };
     case 'time':
       return { value: /^\d:/.test(text) ? `0${text}`.slice(0, 5) : text.slice(0, 5) };
     case 'parents': {
@@ -96,7 +96,7 @@ export function readValueCell(
     case 'date':
       return isMissingMark(text) ? nothing : readDay(cell, conventions);
     case 'class':
-      return { value: (trait.classes ?? []).find((word) => sameWord(word, text)) ?? text };
+      return { value: wordAmong(trait.classes ?? [], text) };
     case 'colour': {
       const lab = readLab(text);
       return lab
@@ -107,6 +107,10 @@ export function readValueCell(
       return { value: text };
   }
 }
+
+/** The word that was meant: the very same one if it is there, else one that differs in capitals or hyphens alone. */
+const wordAmong = (words: readonly string[], text: string): string =>
+  words.includes(text) ? text : (words.find((word) => sameWord(word, text)) ?? text);
 
 const sameWord = (a: string, b: string): boolean =>
   a.toLowerCase().replace(/[\s_-]+/g, ' ') === b.toLowerCase().replace(/[\s_-]+/g, ' ');
@@ -129,18 +133,19 @@ function readQuantity(
   if (!reading.ok) return { problem: reading.problem };
   const written = ('unit' in reading ? reading.unit : undefined) ?? columnUnit;
   const from = written ? (unitNamed(written) ?? written) : null;
-  if (!from || from === own) return { value: reading.value };
-  if (!own)
+  const to = own ? (unitNamed(own) ?? own) : null;
+  if (!from || from === to) return { value: reading.value };
+  if (!to)
     return from === '%'
       ? { value: reading.value }
       : {
           problem: `this is in ${from}, but the field has no unit`,
           remedy: 'give the trait a unit, or take the unit out of the file',
         };
-  if (!convertible(from, own))
+  if (!convertible(from, to))
     return {
-      problem: `${from} cannot be turned into ${own}`,
-      remedy: `write it in ${own} or ${shownUnit(own, 'us')}`,
+      problem: `${from} cannot be turned into ${to}`,
+      remedy: `write it in ${to} or ${shownUnit(to, 'us')}`,
     };
-  return { value: convert(reading.value, from, own) };
+  return { value: convert(reading.value, from, to) };
 }

@@ -1,5 +1,6 @@
 import { type AnyRow, type AnyValue, kindOf, type TraitRule } from '@keelrow/breeding/facts';
 import type { Cell, OpenedTable, TableRow } from '../tables/index.ts';
+import { isId } from '../writing/references.ts';
 import { type CellReading, type Conventions, readFieldCell, readValueCell } from './cells.ts';
 import { type ImportPlan, type ImportProblem, plantColumns } from './plan.ts';
 
@@ -70,7 +71,8 @@ export class Interpreter {
 
   /** The records that one row of the file makes: one, or among notes one for each column of values that says something. */
   read({ row, cells }: TableRow): Interpreted[] {
-    const problems: ImportProblem[] = [...(row === this.#table.headerRow + 1 ? this.#constantProblems : [])];
+    // What is wrong with a value given for all rows is said once, with the first of them.
+    const problems: ImportProblem[] = this.#constantProblems.splice(0);
     const record: Record<string, AnyValue> = { ...this.#constants };
     const { fields } = kindOf(this.#plan.kind);
     let valueCell: { cell: Cell; unit: string | undefined; header: string } | null = null;
@@ -84,10 +86,10 @@ export class Interpreter {
         continue;
       }
       if (use.field === 'id') {
-        if (cell.text.trim() !== '') record.id = cell.text.trim();
+        this.#readId(cell, row, header, record, problems);
         continue;
       }
-      if (use.field === 'unit') {
+      if (use.field === 'unit' && this.#plan.kind === 'notes') {
         unit = cell.text.trim() || undefined;
         continue;
       }
@@ -173,6 +175,26 @@ export class Interpreter {
     const rule = this.#traits.get(trait);
     // An unknown trait is told as such when the record's references are checked.
     return rule ? readValueCell(rule, cell, unit, this.#conventions) : { value: cell.text.trim() || null };
+  }
+
+  #readId(
+    cell: Cell,
+    row: number,
+    column: string,
+    record: Record<string, AnyValue>,
+    problems: ImportProblem[],
+  ): void {
+    const id = cell.text.trim().toLowerCase();
+    if (id === '') return;
+    if (isId(id)) record.id = id;
+    else {
+      problems.push({
+        row,
+        column,
+        problem: `“${cell.text.trim()}” is not an id as Keelrow makes them (a UUID)`,
+        remedy: 'leave the column out, or say which field it holds; ids are then made',
+      });
+    }
   }
 
   #readYear(

@@ -105,21 +105,16 @@ async function storeMade(
     id: ids[index]!,
     encoded: allProblems(kind, record, checking).encoded,
   }));
-  if (kind === 'traits') learnTraits(checking.traits as Map<string, TraitRule>, records, ids);
+  if (kind === 'traits') learnTraits(checking.traits as Map<string, TraitRule>, records);
   if (store) await insertReady(doing, kind, ready);
 }
 
-/** Adds traits to those by which note values are read. */
-export function learnTraits(
-  traits: Map<string, TraitRule>,
-  records: readonly AnyRow[],
-  ids: readonly string[],
-): void {
-  for (const [index, record] of records.entries()) {
+/** Adds traits to those by which note values are read: under their code, and as people write them by their name. */
+export function learnTraits(traits: Map<string, TraitRule>, records: readonly AnyRow[]): void {
+  for (const record of records) traits.set(record.code as string, record as unknown as TraitRule);
+  for (const record of records) {
     const rule = record as unknown as TraitRule;
-    traits.set(ids[index]!, rule);
-    traits.set(rule.code, rule);
-    if (!traits.has(rule.name)) traits.set(rule.name, rule);
+    for (const name of [rule.name, rule.name.toLowerCase()]) if (!traits.has(name)) traits.set(name, rule);
   }
 }
 

@@ -16,6 +16,7 @@ import {
   readNumber,
   splitHeader,
 } from '../tables/index.ts';
+import { isId } from '../writing/references.ts';
 import { type ColumnUse, type ImportPlan, plantColumns } from './plan.ts';
 
 const plain = (text: string): string =>
@@ -41,7 +42,6 @@ function namesOf(kind: KindName): Map<string, string> {
 function fieldFor(kind: KindName, header: string): ColumnUse | null {
   const names = namesOf(kind);
   const whole = plain(header);
-  if (whole === 'id' && kind !== 'plants') return { field: 'id' };
   if (kind === 'notes' && whole === 'unit') return { field: 'unit' };
   if (names.has(whole)) return { field: names.get(whole)! };
   const { name, unit } = splitHeader(header);
@@ -88,18 +88,18 @@ export function proposePlan(
 ): ImportPlan {
   const used = new Set<string>();
   const columns = table.headers.map((header, index): ColumnUse | null => {
-    const use = header === '' ? null : fieldFor(kind, header);
+    const texts = sample.map((cells) => cells[index]?.text.trim() ?? '').filter((text) => text !== '');
+    const use = isIdColumn(header, texts) ? { field: 'id' } : header === '' ? null : fieldFor(kind, header);
     if (use && 'field' in use) {
       if (used.has(use.field)) return null;
       used.add(use.field);
-      const texts = sample.map((cells) => cells[index]?.text.trim() ?? '').filter((text) => text !== '');
       if (use.field === 'on' && texts.length > 0 && texts.every(isYear)) return { year: true };
       return use;
     }
     return use;
   });
   if (kind !== 'notes') return { kind, sheet: table.sheet, columns };
-  if (used.has('plant')) sayOfPlants(columns, table.headers);
+  if (used.has('plant')) sayOfPlants(columns, table.headers, sample);
   const hasValue = columns.some((use) => use && 'field' in use && use.field === 'value');
   const proposed = columns.map((use, index): ColumnUse | null => {
     const header = table.headers[index]!;
@@ -116,15 +116,24 @@ export function proposePlan(
   return { kind, sheet: table.sheet, columns: firstColumnNames(proposed, table.headers, used) };
 }
 
-/** Beside a column of plants, a variety and a bed are said of the plant, not of the note. */
-function sayOfPlants(columns: (ColumnUse | null)[], headers: readonly string[]): void {
-  for (const [index, use] of columns.entries()) {
-    if (!use || !('field' in use)) continue;
-    if (use.field === 'genet') columns[index] = { field: plantColumns.genet };
-    if (use.field === 'grown_at' && plain(headers[index]!) !== 'grown at')
-      columns[index] = { field: plantColumns.place };
-  }
+/** Where rows name a plant and a variety or bed beside it, these are said of the plant, not of the note. */
+function sayOfPlants(
+  columns: (ColumnUse | null)[],
+  headers: readonly string[],
+  sample: readonly (readonly Cell[])[],
+): void {
+  const at = (field: string) => columns.findIndex((use) => use && 'field' in use && use.field === field);
+  const [plant, genet, place] = [at('plant'), at('genet'), at('grown_at')];
+  const isFilled = (cells: readonly Cell[], index: number) => (cells[index]?.text.trim() ?? '') !== '';
+  // A file of notes on plants and on genets, such as our own, fills one or the other of the two in a row.
+  if (genet >= 0 && sample.some((cells) => isFilled(cells, plant) && isFilled(cells, genet)))
+    columns[genet] = { field: plantColumns.genet };
+  if (place >= 0 && plain(headers[place]!) !== 'grown at') columns[place] = { field: plantColumns.place };
 }
+
+/** Our own ids are UUIDs; under “ID” people keep their plants' numbers as often. */
+const isIdColumn = (header: string, texts: readonly string[]): boolean =>
+  plain(header) === 'id' && texts.length > 0 && texts.every(isId);
 
 const isYear = (text: string): boolean => /^(1[89]|20)\d\d(\.0)?$/.test(text);
 

@@ -1,5 +1,5 @@
 import { fieldsOf, keptAs, kindOf, type TraitRule } from '@keelrow/breeding/facts';
-import { examineDates, examineNumbers, type OpenedTable } from '../tables/index.ts';
+import { type Cell, examineDates, examineNumbers, type OpenedTable } from '../tables/index.ts';
 import type { Conventions } from './cells.ts';
 import type { ColumnUse, ImportPlan, ImportProblem, ImportQuestion } from './plan.ts';
 
@@ -37,6 +37,21 @@ const isNumberColumn = (
   return false;
 };
 
+/** Whether a cell of values may hold a number, which depends on the trait that its row names, where that is known. */
+function numbersOfNotes(
+  plan: ImportPlan,
+  traits: ReadonlyMap<string, TraitRule>,
+): (index: number, cells: readonly Cell[]) => boolean {
+  const columnOf = (field: string) =>
+    plan.columns.findIndex((use) => use !== null && 'field' in use && use.field === field);
+  const [value, trait] = [columnOf('value'), columnOf('trait')];
+  return (index, cells) => {
+    if (index !== value || plan.kind !== 'notes') return true;
+    const rule = traits.get(cells[trait]?.text.trim() ?? plan.constants?.trait ?? '');
+    return rule === undefined || keptAs[rule.sort] === 'number';
+  };
+}
+
 /** Looks through a file once: order of dates, decimal mark, keys. Answers that the plan gives are not asked again. */
 export async function survey(
   table: OpenedTable,
@@ -53,13 +68,14 @@ export async function survey(
     return isDate || isNumberColumn(use, plan, traits) ? [{ index, isDate }] : [];
   });
   for (const { index } of watched) texts.set(index, new Set());
+  const isNumbers = numbersOfNotes(plan, traits);
   const keys = new Map<string, number>();
   const problems: ImportProblem[] = [];
   let rows = 0;
   for await (const { row, cells } of table.rows) {
     rows += 1;
     for (const { index } of watched) {
-      const cell = cells[index];
+      const cell = isNumbers(index, cells) ? cells[index] : undefined;
       const seen = texts.get(index)!;
       if (cell && cell.date === undefined && cell.number === undefined && seen.size < distinctAtMost)
         seen.add(cell.text);
@@ -89,7 +105,7 @@ export async function survey(
       problems,
     );
   const numbers = watched.filter(({ isDate }) => !isDate).map(({ index }) => index);
-  const decimal = plan.decimal ?? markOfNumbers(table, numbers, texts, questions, problems);
+  const decimal = plan.decimal ?? markOfNumbers(table, numbers, texts, isOurs(plan), questions, problems);
   if (plan.columns.some((use) => use !== null && 'year' in use) && !plan.yearDay)
     questions.push(askYearDay(table, plan));
   return {
@@ -139,16 +155,23 @@ function orderOfDates(
   return examined.order === 'any' ? undefined : examined.order;
 }
 
+/** Whether the file was written out by us: it carries our ids. We write a decimal point and group no digits. */
+const isOurs = (plan: ImportPlan): boolean =>
+  plan.columns.some((use) => use !== null && 'field' in use && use.field === 'id');
+
 function markOfNumbers(
   table: OpenedTable,
   columns: readonly number[],
   texts: ReadonlyMap<number, Set<string>>,
+  ours: boolean,
   questions: ImportQuestion[],
   problems: ImportProblem[],
 ): Conventions['decimal'] {
-  const examined = examineNumbers(columns.flatMap((index) => [...texts.get(index)!]));
+  const all = columns.flatMap((index) => [...texts.get(index)!]);
+  const examined = examineNumbers(all);
   const column = columns.map((index) => table.headers[index]).join(', ');
   if (examined.decimal === 'ask') {
+    if (ours && !all.some((text) => text.includes(','))) return '.';
     const { text, point, comma } = examined.example;
     questions.push({
       ask: 'decimal',

@@ -1,4 +1,4 @@
-import { kindOf } from '@keelrow/breeding/facts';
+import { kindOf, rowProblems, type TraitRule } from '@keelrow/breeding/facts';
 import { v7 as newId } from 'uuid';
 import type { Programme } from '../database/programme.ts';
 import { readSettings, todayIn } from '../database/settings.ts';
@@ -11,7 +11,7 @@ import { type Checking, checkingFor } from '../writing/add.ts';
 import { refuseLoops } from '../writing/loops.ts';
 import { isId } from '../writing/references.ts';
 import { type Interpreted, Interpreter } from './interpret.ts';
-import { makeNewTraits } from './made.ts';
+import { learnTraits, makeNewTraits } from './made.ts';
 import type { ImportOutcome, ImportPlan } from './plan.ts';
 import { missingColumns, type Survey, survey } from './survey.ts';
 import { takeRows } from './take-rows.ts';
@@ -96,6 +96,7 @@ async function takeParts(
     const looked = await survey(part.table, part.plan, checking.traits, doing.today);
     surveys.set(part, looked);
     tally.looked(looked, part.table.findings);
+    if (part.plan.kind === 'traits') await learnTraitsAhead(part, looked, checking);
   }
   if (tally.hasQuestions()) return;
   const total = Math.max(
@@ -132,6 +133,17 @@ async function takeParts(
       if (!(error instanceof RecordsError)) throw error;
       tally.problem({ row: null, column: 'parents', problem: error.message, remedy: error.remedy });
     });
+  }
+}
+
+/** How notes are to be read depends on their traits, which may come in the same files. */
+async function learnTraitsAhead(part: ImportPart, looked: Survey, checking: Checking): Promise<void> {
+  const interpreter = new Interpreter(part.plan, part.table, looked.conventions, checking.traits);
+  for await (const row of part.table.rows) {
+    for (const { record, problems } of interpreter.read(row)) {
+      const isSound = problems.length === 0 && rowProblems('traits', record, checking.today).length === 0;
+      if (isSound) learnTraits(checking.traits as Map<string, TraitRule>, [record]);
+    }
   }
 }
 

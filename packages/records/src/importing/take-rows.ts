@@ -1,11 +1,4 @@
-import {
-  type AnyRow,
-  fieldAsText,
-  fieldsOf,
-  type KindName,
-  kindOf,
-  type TraitRule,
-} from '@keelrow/breeding/facts';
+import { type AnyRow, fieldAsText, fieldsOf, type KindName, kindOf } from '@keelrow/breeding/facts';
 import { v7 as newId } from 'uuid';
 import { readMany } from '../reading/records.ts';
 import { anyTable } from '../schema/any-table.ts';
@@ -16,7 +9,7 @@ import { change } from '../writing/change.ts';
 import { prepareReferences } from '../writing/encode.ts';
 import { isId } from '../writing/references.ts';
 import type { Interpreted } from './interpret.ts';
-import { learnTraits, makeMissing } from './made.ts';
+import { makeMissing } from './made.ts';
 import type { ImportPlan } from './plan.ts';
 import { plantProblems } from './plants-agree.ts';
 import type { Tally } from './tally.ts';
@@ -60,12 +53,6 @@ export async function takeRows(
       ready.push({ id: (record.id as string | undefined) ?? settled ?? newId(), encoded });
     }
   }
-  if (kind === 'traits')
-    learnTraits(
-      checking.traits as Map<string, TraitRule>,
-      records,
-      records.map(() => newId()),
-    );
   if (store && tally.isClean()) await insertReady(doing, kind, ready);
 }
 

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type AnyRow, fieldsOf, kindNames, usualSettings } from '@keelrow/breeding/facts';
 import fc from 'fast-check';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { newPlace } from '../../../tests/support/stores.ts';
 import {
   act,
@@ -12,11 +12,14 @@ import {
   everyRecord,
   exportFolder,
   exportWorkbook,
+  fillWithDemo,
   openProgramme,
   openWhole,
   type Programme,
+  readSettings,
   takeIn,
   toFile,
+  writeSettings,
 } from '../src/index.ts';
 import { arbitraryRecords, problemsOf, type Records } from './support/arbitrary-records.ts';
 
@@ -140,5 +143,44 @@ describe('records of every kind, written out and taken in, are the same field by
         endOnFailure: true,
       },
     );
+  });
+
+  it.skipIf(!inject('postgres')).each(['csv', 'xlsx'] as const)(
+    'as %s from SQLite to PostgreSQL and back',
+    async (format) => {
+      await fc.assert(
+        fc.asyncProperty(arbitraryRecords, async (records) => {
+          const there = await within('sqlite', 'metric', async (programme) => {
+            await store(programme, records);
+            return everything(programme);
+          });
+          await within('postgres', 'metric', async (programme) => {
+            await store(programme, records);
+            expect(await everything(programme)).toEqual(there);
+            expect(await throughFiles(programme, format, 'sqlite', 'metric')).toEqual(there);
+          });
+          await within('sqlite', 'us', async (programme) => {
+            await store(programme, records);
+            expect(await throughFiles(programme, format, 'postgres', 'us')).toEqual(there);
+          });
+        }),
+        { seed: 40, numRuns: 5, endOnFailure: true },
+      );
+    },
+  );
+});
+
+describe('a whole demo garden, written out and taken in', () => {
+  it.each(ways)('is the same as %s in %s units', async (format, units) => {
+    await within('sqlite', units, async (programme) => {
+      await fillWithDemo(programme, { ...by, via: 'demo' }, {}, { seed: 7, genets: 60, years: 4 });
+      // The demo speaks its own units.
+      const settings = await readSettings(programme.read);
+      await writeSettings(programme.write, { ...settings!, units });
+      const there = await everything(programme);
+      expect(Object.keys(there).length).toBeGreaterThan(20);
+      expect(there.notes!.length).toBeGreaterThan(200);
+      expect(await throughFiles(programme, format, 'sqlite', units)).toEqual(there);
+    });
   });
 });

@@ -13,6 +13,7 @@ import { isId } from '../writing/references.ts';
 import { type Interpreted, Interpreter } from './interpret.ts';
 import { learnTraits, makeNewTraits } from './made.ts';
 import type { ImportOutcome, ImportPlan } from './plan.ts';
+import { Repeats } from './repeats.ts';
 import { missingColumns, type Survey, survey } from './survey.ts';
 import { takeRows } from './take-rows.ts';
 import { Tally } from './tally.ts';
@@ -114,9 +115,10 @@ async function takeParts(
       surveys.get(part)!.conventions,
       checking.traits,
     );
+    const repeats = new Repeats(part.plan.kind);
     let waiting: Interpreted[] = [];
     const flush = async () => {
-      await takeRows(doing, part.plan, waiting, checking, tally, store);
+      await takeRows(doing, part.plan, waiting, checking, tally, store, repeats);
       waiting = [];
       taking.onProgress?.(done / total, kindOf(part.plan.kind).many);
       if (taking.isStopped?.()) throw new RecordsError('conflict', 'stopped; nothing was stored');

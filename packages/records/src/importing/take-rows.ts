@@ -10,8 +10,9 @@ import { prepareReferences } from '../writing/encode.ts';
 import { isId } from '../writing/references.ts';
 import type { Interpreted } from './interpret.ts';
 import { makeMissing } from './made.ts';
-import type { ImportPlan } from './plan.ts';
+import type { ImportPlan, ImportProblem } from './plan.ts';
 import { plantProblems } from './plants-agree.ts';
+import type { Repeat, Repeats } from './repeats.ts';
 import type { Tally } from './tally.ts';
 
 /** Checks records that were read from rows, tells what is wrong, and stores them while nothing is. */
@@ -22,6 +23,7 @@ export async function takeRows(
   checking: Checking,
   tally: Tally,
   store: boolean,
+  repeats: Repeats,
 ): Promise<void> {
   const { kind } = plan;
   const records = rows.map(({ record }) => record);
@@ -37,14 +39,20 @@ export async function takeRows(
     for (const { field, problem, remedy } of problems) {
       tally.problem({ row: read.row, column: read.columns.get(field) ?? field, problem, remedy });
     }
-    return problems.length === 0 ? [{ ...read, encoded }] : [];
+    if (problems.length > 0) return [];
+    const repeat = repeats.inFile({ ...read, encoded });
+    if (repeat) tally.problem(placed(read, repeat));
+    return repeat ? [] : [{ ...read, encoded }];
   });
-  const there = await alreadyThere(doing, kind, checked);
+  const there = await alreadyThere(doing, kind, checked, repeats);
+  const dayTaken = await repeats.daysTaken(doing, checked);
   const ready: Ready[] = [];
   const { key } = kindOf(kind);
   for (const read of checked) {
-    const stored = there(read);
+    const stored = await there(read);
+    const taken = stored ? null : dayTaken(read.encoded);
     if (stored === 'same') tally.sameAsStored();
+    else if (taken) tally.problem(placed(read, taken));
     else if (stored) await takeChange(doing, plan, stored, read, tally, store);
     else {
       const { record, encoded } = read;
@@ -55,6 +63,13 @@ export async function takeRows(
   }
   if (store && tally.isClean()) await insertReady(doing, kind, ready);
 }
+
+const placed = ({ row, columns }: Interpreted, { field, problem, remedy }: Repeat): ImportProblem => ({
+  row,
+  column: columns.get(field) ?? null,
+  problem,
+  remedy,
+});
 
 type Checked = Interpreted & { readonly encoded: Ready['encoded'] };
 
@@ -114,7 +129,8 @@ async function alreadyThere(
   doing: Act,
   kind: KindName,
   checked: readonly Checked[],
-): Promise<(read: Checked) => (AnyRow & { id: string }) | 'same' | null> {
+  repeats: Repeats,
+): Promise<(read: Checked) => Promise<(AnyRow & { id: string }) | 'same' | null>> {
   const { key, nature } = kindOf(kind);
   const codes = key
     ? checked.flatMap(({ record }) => (typeof record[key] === 'string' ? [record[key]] : []))
@@ -124,8 +140,9 @@ async function alreadyThere(
   const byId = new Map(stored.map((row) => [row.id, row]));
   const byKey = new Map(stored.map((row) => [String(row[key ?? 'id']), row]));
   const digests = nature === 'fact' ? await storedDigests(doing, kind, checked) : null;
-  return ({ record, encoded }) => {
+  return async ({ record, encoded }) => {
     if (digests && !record.id) return digests.has(digestOf(encoded.columns)) ? 'same' : null;
+    if (!key && !record.id) return (await repeats.isStanding(doing, record)) ? 'same' : null;
     const row = byId.get(String(record.id)) ?? (key ? byKey.get(String(record[key])) : undefined);
     if (!row) return null;
     return differences(kind, row, record).length === 0 ? 'same' : row;

@@ -16,6 +16,7 @@ import { type Encoded, encode, prepareReferences } from './encode.ts';
 import { refuseLoops } from './loops.ts';
 import { noteValueProblem, traitRules } from './note-values.ts';
 import { isId, References } from './references.ts';
+import { storableProblems } from './storable.ts';
 
 /** Databases take a limited number of values in one statement (SQLite 32,766). */
 const valuesAtOnce = 30_000;
@@ -45,6 +46,7 @@ export function allProblems(
   checking: Checking,
 ): { problems: FieldProblem[]; encoded: Encoded } {
   const problems = rowProblems(kind, row, checking.today);
+  if (problems.length === 0) problems.push(...storableProblems(kind, row));
   const encoded = encode(kind, row, checking.references);
   problems.push(...encoded.problems);
   if (kind === 'notes' && problems.length === 0) {
@@ -98,17 +100,16 @@ export async function add(
   await prepareReferences(checking.references, kind, rows);
   const there = await storedAlready(act, kind, ids);
   const ready: Ready[] = [];
+  const fresh: AnyRow[] = [];
   for (const [index, row] of rows.entries()) {
     if (there.has(ids[index]!)) continue;
     const { problems, encoded } = allProblems(kind, row, checking);
     if (problems.length > 0) throw fieldError(`${kindOf(kind).one} ${labelOf(kind, row)}`.trim(), problems);
     ready.push({ id: ids[index]!, encoded, ...(replaces ? { replaces } : {}) });
+    fresh.push(row);
+    there.add(ids[index]!);
   }
-  await refuseTakenCodes(
-    act,
-    kind,
-    rows.filter((_, index) => !there.has(ids[index]!)),
-  );
+  await refuseTakenCodes(act, kind, fresh);
   await insertReady(act, kind, ready);
   if (hasParents(kind)) await refuseLoops(act);
   return ids;
@@ -131,7 +132,8 @@ async function refuseTakenCodes(act: Act, kind: KindName, rows: readonly AnyRow[
   const key = kindOf(kind).key;
   if (!key || rows.length === 0) return;
   const codes = rows.map((row) => row[key] as string);
-  const twice = codes.find((code, index) => codes.indexOf(code) !== index && codes.length < 10_000);
+  const seen = new Set<string>();
+  const twice = codes.find((code) => seen.size === seen.add(code).size);
   if (twice)
     throw new RecordsError('conflict', `the code “${twice}” is given twice`, 'give each its own', {
       field: key,

@@ -9,6 +9,8 @@ import { add } from './add.ts';
 import { encode, prepareReferences } from './encode.ts';
 import { refuseLoops } from './loops.ts';
 import { References } from './references.ts';
+import { refuseReferredTo } from './referred-to.ts';
+import { storableProblems } from './storable.ts';
 
 /**
  * Changes fields of a record; what was there before goes into its history. Fields not named stay; null empties one.
@@ -26,7 +28,7 @@ export async function change(act: Act, kind: KindName, id: string, fields: AnyRo
   }
   const before = await standing(act, kind, id);
   const after: AnyRow = { ...before, ...fields, id };
-  const problems = rowProblems(kind, after, act.today);
+  const problems = [...rowProblems(kind, after, act.today), ...storableProblems(kind, after)];
   if (problems.length > 0) throw fieldError(declared.one, problems);
   const changed = Object.keys(fields).filter((name) => {
     const field = declared.fields[name];
@@ -107,12 +109,17 @@ export async function replace(
     throw new RecordsError('input', `a ${kindOf(kind).one} is changed, not replaced`, 'change its fields');
   }
   await standing(act, kind, id);
-  const [made] = await add(act, kind, [row], id);
-  await end(act, kind, id, 'replaced', made!, reason);
-  return made!;
+  const made = typeof row.id === 'string' ? row.id : newId();
+  // The former ends first: of some facts only one may stand a day.
+  await end(act, kind, id, 'replaced', made, reason);
+  await add(act, kind, [{ ...row, id: made }], id);
+  return made;
 }
 
-/** Withdraws a record or fact with a reason; it stays in the history, and its code is never used again. */
+/**
+ * Withdraws a record or fact with a reason; it stays in the history, and its code is never used again. Refuses where
+ * standing records refer to it.
+ */
 export async function withdraw(act: Act, kind: KindName, id: string, reason: string): Promise<void> {
   if (reason.trim() === '') {
     throw new RecordsError('input', 'a withdrawal says why', 'give the reason in a few words', {
@@ -120,6 +127,7 @@ export async function withdraw(act: Act, kind: KindName, id: string, reason: str
     });
   }
   await standing(act, kind, id);
+  await refuseReferredTo(act, kind, id);
   await end(act, kind, id, 'withdrawn', null, reason);
 }
 

@@ -97,17 +97,23 @@ function encodeField(name: string, field: Field, value: AnyValue): Record<string
   switch (field.type) {
     case 'yes-no':
       return { [name]: empty ? null : value ? 1 : 0 };
-    case 'list':
-      return { [name]: empty ? null : (value as readonly string[]).join(' | ') };
+    case 'list': {
+      const words = empty ? [] : (value as readonly string[]).map((word) => word.trim());
+      return { [name]: words.filter((word) => word !== '').join(' | ') || null };
+    }
+    case 'text':
+      // Blanks at the ends say nothing, and files do not keep them.
+      return { [name]: empty ? null : (value as string).trim() || null };
     case 'colour':
       return labColumns(name, empty ? null : (value as Lab));
     case 'value': {
       const isLab = typeof value === 'object' && value !== null;
-      const date = typeof value === 'string' && isDate(value) ? value : null;
+      const text = typeof value === 'string' ? value.trim() : '';
+      const date = isDate(text) ? text : null;
       return {
         [`${name}_number`]: typeof value === 'number' ? value : null,
         [`${name}_date`]: date,
-        [`${name}_text`]: typeof value === 'string' && value !== '' && date === null ? value : null,
+        [`${name}_text`]: date === null && text !== '' ? text : null,
         ...labColumns(name, isLab ? (value as Lab) : null),
       };
     }

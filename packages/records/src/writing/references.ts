@@ -37,7 +37,12 @@ export class References {
     const byId = unknown.filter(isId);
     const byKey = unknown.filter((name) => !isId(name));
     for (const chunk of chunksOf(byId, atOnce)) {
-      const rows = await db.selectFrom(tableOf(kind)).select('id').where('id', 'in', chunk).execute();
+      const rows = await db
+        .selectFrom(tableOf(kind))
+        .select('id')
+        .where('id', 'in', chunk)
+        .where('ended_act', 'is', null)
+        .execute();
       for (const { id } of rows) known.set(id as string, id as string);
     }
     if (key) {

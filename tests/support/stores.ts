@@ -26,7 +26,7 @@ export function onBothStores(name: string, suite: (store: Store) => void): void 
         for (const step of undo.splice(0).reverse()) await step();
       });
       const place = async (): Promise<string> => {
-        const { where, remove } = backend === 'sqlite' ? newFolder() : await newDatabase(postgres!);
+        const { where, remove } = await newPlace(backend);
         undo.push(remove);
         return where;
       };
@@ -41,6 +41,11 @@ export function onBothStores(name: string, suite: (store: Store) => void): void 
       });
     });
   }
+}
+
+/** A new folder or database without a programme, and how to take it away. */
+export async function newPlace(backend: Backend): Promise<{ where: string; remove: () => Promise<void> }> {
+  return backend === 'sqlite' ? newFolder() : newDatabase(inject('postgres')!);
 }
 
 function newFolder(): { where: string; remove: () => Promise<void> } {

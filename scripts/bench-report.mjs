@@ -1,0 +1,102 @@
+const seconds = (value) => `${value < 10 ? value.toFixed(2) : value.toFixed(0)} s`;
+const whole = (value) => Math.round(value).toLocaleString('en-US');
+const memory = (megabytes) => `${whole(megabytes)} MB`;
+
+/** Exponent of the growth from one size to the next: 1 where twice the work takes twice the time. */
+const exponent = (before, after, of) =>
+  (Math.log(after.seconds / before.seconds) / Math.log(after[of] / before[of])).toFixed(2);
+
+function rowsOf(results) {
+  const { gardens, estimates, list, files } = results;
+  const rows = [];
+  const taken = results.import;
+  rows.push([
+    'take in 100,000 notes from CSV',
+    seconds(taken.seconds),
+    memory(taken.peakMb),
+    `${whole(taken.rowsPerSecond)} rows a second; on the way ${Math.min(...taken.sample.map(({ mb }) => mb))} to ${Math.max(...taken.sample.map(({ mb }) => mb))} MB; progress told ${taken.progressTold} times`,
+    taken.seconds < 20 ? 'under 20 s: met' : 'under 20 s: MISSED',
+  ]);
+  for (const [index, garden] of gardens.entries()) {
+    const growth = index > 0 ? `; exponent ${exponent(gardens[index - 1], garden, 'records')}` : '';
+    rows.push([
+      `simulate and store a garden of ${whole(garden.genets)} genets`,
+      seconds(garden.seconds),
+      memory(garden.peakMb),
+      `${whole(garden.records)} records, ${whole(garden.records / garden.seconds)} a second${growth}`,
+      '',
+    ]);
+  }
+  for (const [index, fit] of estimates.entries()) {
+    const growth = index > 0 ? `; exponent ${exponent(estimates[index - 1], fit, 'notes')}` : '';
+    rows.push([
+      `estimate ${whole(fit.genets)} genets of a garden of ${whole(gardens[index].genets)}`,
+      seconds(fit.seconds),
+      memory(fit.peakMb),
+      `${whole(fit.notes)} notes; ${[...fit.fixed, ...fit.random].join(', ')}; ${fit.rounds} rounds; reading ${seconds(fit.readSeconds)}${growth}`,
+      fit.settled ? '' : 'did not settle',
+    ]);
+  }
+  if (list) {
+    rows.push([
+      `list ${whole(list.genets)} genets for the first time`,
+      seconds(list.firstSeconds),
+      memory(list.peakMb),
+      '',
+      '',
+    ]);
+    for (const [what, { median, p95 }] of Object.entries(list.milliseconds))
+      rows.push([
+        `list them: ${what}`,
+        `${median.toFixed(0)} ms`,
+        '',
+        `95 of 100 calls under ${p95.toFixed(0)} ms`,
+        p95 < 100 ? 'under 100 ms: met' : 'under 100 ms: MISSED',
+      ]);
+  }
+  for (const [, what, time, peak, note] of files.matchAll(
+    /^(.+?) {2,}([\d.]+) s +peak memory so far (\d+) MB +(.*)$/gm,
+  ))
+    rows.push([what, `${time} s`, memory(Number(peak)), note, '']);
+  return rows;
+}
+
+const headers = ['what', 'time', 'peak memory', 'more', 'promised'];
+
+/** The figures as a table in Markdown, which reads well in a terminal too. */
+export function benchmarksTable(results) {
+  const rows = [headers, ...rowsOf(results)];
+  const widths = headers.map((_, column) => Math.max(...rows.map((row) => row[column].length)));
+  const line = (cells) => `| ${cells.map((cell, column) => cell.padEnd(widths[column])).join(' | ')} |`;
+  return [line(rows[0]), line(widths.map((width) => '-'.repeat(width))), ...rows.slice(1).map(line)].join(
+    '\n',
+  );
+}
+
+function besideLme4({ lme4, estimates }) {
+  if (!lme4) return '';
+  const fit = estimates[1];
+  return `
+## Beside lme4
+
+The same table and model (${whole(fit.notes)} notes, ${whole(fit.genets)} genets) by R's lme4 ${lme4.version} without derivatives, with the conditional
+variances of its effects: ${seconds(lme4.seconds)} and ${memory(lme4.peakMb)}, against ${seconds(fit.seconds)} and ${memory(fit.peakMb)} here (with the prediction error variances of all
+effects): ${(lme4.seconds / fit.seconds).toFixed(1)} times the time. Log-likelihoods differ by ${Math.abs(lme4.remlLogLikelihood - fit.remlLogLikelihood).toExponential(0)}.
+`;
+}
+
+/** The whole page of docs/benchmarks.md. */
+export function benchmarksPage(results) {
+  return `# How fast it is
+
+Written by \`npm run bench -- --write\` on ${results.date}; ${results.machine}, other work going on at the time, so take a figure
+for within a third. Each line is a process of its own, so that its peak memory is its own. An exponent is that of the growth from
+the line above: 1 where twice the work takes twice the time.
+
+${benchmarksTable(results)}
+
+Gardens are simulated (see [demo-garden.md](demo-garden.md)); the trait estimated is the day of first flower, which most genets that
+flowered are noted for. Storing is one act with every rule checked, as an import is. Lists are asked of the server's own code on a
+stored garden, 50 calls each, the page's 200 rows cut out of all; the first list after a change of the records reads them anew.
+${besideLme4(results)}`;
+}

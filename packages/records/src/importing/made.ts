@@ -1,5 +1,6 @@
-import type { AnyRow, KindName, TraitRule } from '@keelrow/breeding/facts';
+import { type AnyRow, type KindName, kindOf, labelOf, type TraitRule } from '@keelrow/breeding/facts';
 import { v7 as newId } from 'uuid';
+import { fieldError } from '../errors.ts';
 import type { Act } from '../writing/act.ts';
 import { allProblems, type Checking, insertReady } from '../writing/add.ts';
 import { prepareReferences, referencesIn } from '../writing/encode.ts';
@@ -101,10 +102,11 @@ async function storeMade(
   for (const [index, record] of records.entries())
     checking.references.learn(kind, record[keyOf(kind)] as string, ids[index]!);
   await prepareReferences(checking.references, kind, records);
-  const ready = records.map((record, index) => ({
-    id: ids[index]!,
-    encoded: allProblems(kind, record, checking).encoded,
-  }));
+  const ready = records.map((record, index) => {
+    const { problems, encoded } = allProblems(kind, record, checking);
+    if (problems.length > 0) throw fieldError(`${kindOf(kind).one} “${labelOf(kind, record)}”`, problems);
+    return { id: ids[index]!, encoded };
+  });
   if (kind === 'traits') learnTraits(checking.traits as Map<string, TraitRule>, records);
   if (store) await insertReady(doing, kind, ready);
 }
@@ -125,18 +127,15 @@ export async function makeNewTraits(
   checking: Checking,
   store: boolean,
 ): Promise<number> {
-  const records = plan.columns.flatMap((use) =>
-    use && 'trait' in use && use.newTrait && !checking.traits.has(use.trait)
-      ? [
-          {
-            code: use.trait,
-            name: use.newTrait.name,
-            sort: use.newTrait.sort,
-            unit: use.newTrait.unit ?? null,
-          } satisfies AnyRow,
-        ]
-      : [],
-  );
+  const byCode = new Map<string, AnyRow>();
+  for (const use of plan.columns) {
+    if (!use || !('trait' in use) || !use.newTrait) continue;
+    // Two columns under one header hold values of one trait.
+    if (checking.traits.has(use.trait) || byCode.has(use.trait)) continue;
+    const { name, sort, unit } = use.newTrait;
+    byCode.set(use.trait, { code: use.trait, name, sort, unit: unit ?? null });
+  }
+  const records = [...byCode.values()];
   if (records.length > 0) await storeMade(doing, 'traits', records, checking, store);
   return records.length;
 }

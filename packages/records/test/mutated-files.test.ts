@@ -27,28 +27,10 @@ const by = { person: null, device: null, via: 'import' as const };
 const storedAtMost = 12;
 
 let root: string;
-let programme: Programme;
-let begun = 0;
-/** As the last file left it. */
-let state: Record<string, number>;
-
-async function beginAnew(): Promise<void> {
-  if (programme) {
-    await expectWhole(programme);
-    await programme.close();
-  }
-  programme = await openProgramme(join(root, String(++begun)), usualSettings);
-  await plantSmallGarden(programme);
-  state = await stateOf();
-}
-beforeAll(async () => {
+beforeAll(() => {
   root = mkdtempSync(join(tmpdir(), 'keelrow-mutated-'));
-  await beginAnew();
 });
-afterAll(async () => {
-  await programme.close();
-  rmSync(root, { recursive: true, force: true });
-});
+afterAll(() => rmSync(root, { recursive: true, force: true }));
 
 const tables = [...kindNames.map(tableOf), 'genets_parents', 'crosses_parents', 'acts', 'changes', 'endings'];
 const counting = sql.join(
@@ -56,7 +38,7 @@ const counting = sql.join(
 );
 
 /** Numbers of rows of all tables, withdrawn ones included, and a number that rises with every commit. */
-async function stateOf(): Promise<Record<string, number>> {
+async function stateOf(programme: Programme): Promise<Record<string, number>> {
   const { rows } = await sql<Record<string, number>>`select ${counting}`.execute(programme.read);
   // source: SQLite, “PRAGMA data_version”: it changes where another connection has committed since
   const version = await sql<{ data_version: number }>`pragma data_version`.execute(programme.read);
@@ -65,32 +47,75 @@ async function stateOf(): Promise<Record<string, number>> {
 
 type Ending = 'stored' | 'nothing new' | 'refused by rows' | 'asked' | 'refused in words';
 
-/** Takes a file in and looks at what it left behind: all of it or nothing. Anything but words is thrown on. */
-async function tryFile(name: string, bytes: Buffer, wishes: PlanWishes): Promise<Ending> {
-  const path = join(root, name);
-  writeFileSync(path, bytes);
-  const before = state;
-  let outcome: ImportOutcome;
-  try {
-    outcome = await takeIn(programme, [await openImport(programme, path, wishes)], { by, store: true });
-  } catch (error) {
-    if (!(error instanceof RecordsError) && !(error instanceof TableError)) throw error;
-    expect(error.message.length).toBeGreaterThan(10);
-    expect(await stateOf()).toEqual(before);
-    return 'refused in words';
+/** One programme into which one damaged file after another is taken. */
+class Lane {
+  readonly #name: string;
+  readonly endings: Record<Ending, number> = {
+    stored: 0,
+    'nothing new': 0,
+    'refused by rows': 0,
+    asked: 0,
+    'refused in words': 0,
+  };
+  #programme: Programme | null = null;
+  #begun = 0;
+  /** As the last file left it. */
+  #state: Record<string, number> = {};
+
+  constructor(name: string) {
+    this.#name = name;
   }
-  const after = await stateOf();
-  state = after;
-  if (outcome.questions.length > 0 || outcome.problemCount > 0) {
-    expect(after).toEqual(before);
-    for (const { problem } of outcome.problems) expect(problem).not.toMatch(/undefined|\[object|NaN/);
-    return outcome.questions.length > 0 ? 'asked' : 'refused by rows';
+
+  async beginAnew(): Promise<void> {
+    await this.close();
+    this.#programme = await openProgramme(join(root, `${this.#name}-${++this.#begun}`), usualSettings);
+    await plantSmallGarden(this.#programme);
+    this.#state = await stateOf(this.#programme);
   }
-  expect(after.acts).toBe(before.acts! + 1);
-  for (const kind of kindNames) {
-    expect([kind, after[tableOf(kind)]! - before[tableOf(kind)]!]).toEqual([kind, outcome.stored[kind] ?? 0]);
+
+  async close(): Promise<void> {
+    if (!this.#programme) return;
+    await expectWhole(this.#programme);
+    await this.#programme.close();
   }
-  return Object.keys(outcome.stored).length > 0 ? 'stored' : 'nothing new';
+
+  async take(ending: string, bytes: Buffer, wishes: PlanWishes): Promise<void> {
+    const came = await this.#try(`${this.#name}.${ending}`, bytes, wishes);
+    this.endings[came]++;
+    if (came === 'stored' && this.endings.stored % storedAtMost === 0) await this.beginAnew();
+  }
+
+  /** Takes a file in and looks at what it left behind: all of it or nothing. Anything but words is thrown on. */
+  async #try(name: string, bytes: Buffer, wishes: PlanWishes): Promise<Ending> {
+    const programme = this.#programme!;
+    const path = join(root, name);
+    writeFileSync(path, bytes);
+    const before = this.#state;
+    let outcome: ImportOutcome;
+    try {
+      outcome = await takeIn(programme, [await openImport(programme, path, wishes)], { by, store: true });
+    } catch (error) {
+      if (!(error instanceof RecordsError) && !(error instanceof TableError)) throw error;
+      expect(error.message.length).toBeGreaterThan(10);
+      expect(await stateOf(programme)).toEqual(before);
+      return 'refused in words';
+    }
+    const after = await stateOf(programme);
+    if (outcome.questions.length > 0 || outcome.problemCount > 0) {
+      expect(after).toEqual(before);
+      for (const { problem } of outcome.problems) expect(problem).not.toMatch(/undefined|\[object|NaN/);
+      return outcome.questions.length > 0 ? 'asked' : 'refused by rows';
+    }
+    this.#state = after;
+    expect(after.acts).toBe(before.acts! + 1);
+    for (const kind of kindNames) {
+      expect([kind, after[tableOf(kind)]! - before[tableOf(kind)]!]).toEqual([
+        kind,
+        outcome.stored[kind] ?? 0,
+      ]);
+    }
+    return Object.keys(outcome.stored).length > 0 ? 'stored' : 'nothing new';
+  }
 }
 
 async function asXlsx(cells: Cells): Promise<Buffer> {
@@ -133,48 +158,46 @@ const wishes = fc.oneof(
   anythingWished,
 );
 
-it('10,000 damaged files are taken in whole, or refused in words with everything as it was', async () => {
-  const endings: Record<Ending, number> = {
-    stored: 0,
-    'nothing new': 0,
-    'refused by rows': 0,
-    asked: 0,
-    'refused in words': 0,
-  };
-  let stored = 0;
+const file = fc.record({
+  of: fc.constantFrom(...smallFiles),
+  inCells: fc.array(cellMutation, { maxLength: 4 }),
+  inBytes: fc.oneof(
+    { weight: 2, arbitrary: fc.constant<((bytes: Buffer) => Buffer)[]>([]) },
+    { weight: 1, arbitrary: fc.array(byteMutation, { minLength: 1, maxLength: 3 }) },
+  ),
+  how: fc.oneof(
+    { weight: 3, arbitrary: fc.constantFrom(',', ';', '\t') },
+    { weight: 1, arbitrary: fc.constant('xlsx') },
+  ),
+  tellKind: fc.boolean(),
+  wished: wishes,
+});
+
+/** Takes so many damaged files into one programme, one after the other. */
+async function runLane(name: string, files: number, seed: number): Promise<Lane> {
+  const lane = new Lane(name);
+  await lane.beginAnew();
   await fc.assert(
-    fc.asyncProperty(
-      fc.constantFrom(...smallFiles),
-      fc.array(cellMutation, { maxLength: 4 }),
-      fc.oneof(
-        { weight: 2, arbitrary: fc.constant([]) },
-        { weight: 1, arbitrary: fc.array(byteMutation, { minLength: 1, maxLength: 3 }) },
-      ),
-      fc.oneof(
-        { weight: 3, arbitrary: fc.constantFrom(',', ';', '\t') },
-        { weight: 1, arbitrary: fc.constant('xlsx') },
-      ),
-      fc.boolean(),
-      wishes,
-      async ({ kind, rows }, inCells, inBytes, how, tellKind, wished) => {
-        const cells = inCells.reduce<Cells>((made, mutate) => mutate(made), rows);
-        const sound = how === 'xlsx' ? await asXlsx(cells) : asCsv(cells, how);
-        const bytes = inBytes.reduce((made, mutate) => mutate(made), sound);
-        const ending = await tryFile(`sheet.${how === 'xlsx' ? 'xlsx' : 'csv'}`, bytes, {
-          ...wished,
-          ...(tellKind ? { kind } : {}),
-        });
-        endings[ending]++;
-        if (ending === 'stored' && ++stored % storedAtMost === 0) await beginAnew();
-      },
-    ),
-    { seed: 20270603, numRuns: 10_000, endOnFailure: true },
+    fc.asyncProperty(file, async ({ of: { kind, rows }, inCells, inBytes, how, tellKind, wished }) => {
+      const cells = inCells.reduce<Cells>((made, mutate) => mutate(made), rows);
+      const sound = how === 'xlsx' ? await asXlsx(cells) : asCsv(cells, how);
+      const bytes = inBytes.reduce((made, mutate) => mutate(made), sound);
+      await lane.take(how === 'xlsx' ? 'xlsx' : 'csv', bytes, tellKind ? { ...wished, kind } : wished);
+    }),
+    { seed, numRuns: files, endOnFailure: true },
   );
-  await expectWhole(programme);
-  console.log(`10,000 damaged files: ${JSON.stringify(endings)}`);
+  await lane.close();
+  return lane;
+}
+
+it('10,000 damaged files are taken in whole, or refused in words with everything as it was', async () => {
+  const lanes = await Promise.all([runLane('first', 5000, 20270603), runLane('second', 5000, 20270604)]);
+  const count = (ending: Ending) => lanes.reduce((sum, lane) => sum + lane.endings[ending], 0);
+  const counts = (Object.keys(lanes[0]!.endings) as Ending[]).map((ending) => `${count(ending)} ${ending}`);
+  console.log(`10,000 damaged files: ${counts.join(', ')}`);
   // All of it happens: the mutations are neither all harmless nor all fatal.
-  expect(endings.stored).toBeGreaterThan(300);
-  expect(endings.asked).toBeGreaterThan(100);
-  expect(endings['refused by rows']).toBeGreaterThan(1000);
-  expect(endings['refused in words']).toBeGreaterThan(300);
+  expect(count('stored')).toBeGreaterThan(300);
+  expect(count('asked')).toBeGreaterThan(100);
+  expect(count('refused by rows')).toBeGreaterThan(1000);
+  expect(count('refused in words')).toBeGreaterThan(300);
 }, 300_000);

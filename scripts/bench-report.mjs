@@ -73,7 +73,7 @@ export function benchmarksTable(results) {
   );
 }
 
-function besideLme4({ lme4, estimates }) {
+export function besideLme4({ lme4, estimates }) {
   if (!lme4) return '';
   const fit = estimates[1];
   return `

@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus, tmpdir, totalmem } from 'node:os';
 import { join } from 'node:path';
 import { fitWithLme4 } from './bench-lme4.mjs';
-import { benchmarksPage, benchmarksTable } from './bench-report.mjs';
+import { benchmarksPage, benchmarksTable, besideLme4 } from './bench-report.mjs';
 import { build, giveUp, install, root } from './steps.mjs';
 
 /**
@@ -70,6 +70,7 @@ try {
 }
 
 console.log(benchmarksTable(results));
+console.log(besideLme4(results));
 const kept = join(root, 'bench-results');
 mkdirSync(kept, { recursive: true });
 writeFileSync(

@@ -1,4 +1,4 @@
-import { existsSync, statfsSync } from 'node:fs';
+import { existsSync, realpathSync, statfsSync } from 'node:fs';
 import { dirname, join, sep } from 'node:path';
 
 /** File-system type numbers of Linux statfs(2) for folders that lie on another machine. */
@@ -36,22 +36,34 @@ export function folderWarnings(folder: string): string[] {
       `The programme lies on a network drive (${type}): two computers writing there can destroy it. Keep it on a disk of this computer, or use PostgreSQL.`,
     );
   }
-  const parts = folder.split(sep);
-  const named = parts.find((part) => synchronised.some((pattern) => pattern.test(part)));
-  const marked = parts.some((_, index) => existsSync(join(sep, ...parts.slice(1, index + 1), '.stfolder')));
-  if (named || marked) {
+  // A link may lead into such a folder, or out of it.
+  const sign = signOfSynchronising(folder) ?? signOfSynchronising(realpathSync(existingPart(folder)));
+  if (sign) {
     warnings.push(
-      `The programme lies in a folder that is synchronised (${named ?? '.stfolder'}): copies made while it is open may be torn. Keep it elsewhere and let “keelrow backup” write into that folder.`,
+      `The programme lies in a folder that is synchronised (${sign}): copies made while it is open may be torn. Keep it elsewhere and let “keelrow backup” write into that folder.`,
     );
   }
   return warnings;
 }
 
-function networkTypeOf(folder: string): string | undefined {
+/** The part of a path by which it is known to be synchronised, or the mark that a program left above it. */
+function signOfSynchronising(folder: string): string | undefined {
+  const parts = folder.split(sep);
+  const named = parts.find((part) => synchronised.some((pattern) => pattern.test(part)));
+  const isMarked = parts.some((_, index) => existsSync(join(sep, ...parts.slice(1, index + 1), '.stfolder')));
+  return named ?? (isMarked ? '.stfolder' : undefined);
+}
+
+/** The folder itself, or the nearest one above it that is there. */
+function existingPart(folder: string): string {
   let existing = folder;
   while (!existsSync(existing) && dirname(existing) !== existing) existing = dirname(existing);
+  return existing;
+}
+
+function networkTypeOf(folder: string): string | undefined {
   try {
-    return networkTypes.get(Number(statfsSync(existing).type) >>> 0);
+    return networkTypes.get(Number(statfsSync(existingPart(folder)).type) >>> 0);
   } catch {
     return undefined;
   }

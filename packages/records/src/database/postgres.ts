@@ -17,10 +17,13 @@ const types: pg.CustomTypesConfig = {
     pg.types.getTypeParser(oid, format as 'text')) as pg.CustomTypesConfig['getTypeParser'],
 };
 
-/** A pool of connections to one programme in PostgreSQL 15 or newer. url: `postgres://…`. */
-export function openPool(url: string): { pool: pg.Pool; handle: Kysely<Tables> } {
-  const pool = new pg.Pool({ connectionString: url, types, max: 8, connectionTimeoutMillis: 10_000 });
+/**
+ * A pool of connections to one programme in PostgreSQL 15 or newer. url: `postgres://…`. patience: milliseconds to
+ * wait for a connection.
+ */
+export function openPool(url: string, patience: number): Kysely<Tables> {
+  const pool = new pg.Pool({ connectionString: url, types, max: 6, connectionTimeoutMillis: patience });
   // A connection that breaks while idle must not end the process; the next query gets a new one.
   pool.on('error', () => undefined);
-  return { pool, handle: new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) }) };
+  return new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
 }

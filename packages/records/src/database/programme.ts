@@ -18,6 +18,8 @@ export interface Programme {
   readonly backend: 'sqlite' | 'postgres';
   readonly read: Kysely<Tables>;
   readonly write: Kysely<Tables>;
+  /** Milliseconds that an act waits for another process's act to end. */
+  readonly patience: number;
   /** Folder for photos and profiles; null where none was named beside a PostgreSQL address. */
   readonly folder: string | null;
   readonly warnings: readonly string[];
@@ -28,19 +30,29 @@ export const storeFile = 'keelrow.sqlite';
 
 const isPostgresAddress = (where: string): boolean => /^postgres(ql)?:\/\//.test(where);
 
+/** Long enough for the import of a large file by another process, in milliseconds. */
+const usualPatience = 60_000;
+
+const patienceToConnect = 10_000;
+
 /** Whether a programme is kept in this folder. */
 export const holdsProgramme = (folder: string): boolean => existsSync(join(folder, storeFile));
 
 /**
  * Opens a programme in a folder (SQLite) or at a `postgres://` address, bringing its schema up to date.
  * settings: given, a programme that is not there yet is made with them; not given, it must be there.
+ * patience: milliseconds that an act waits for another process's act to end.
  * Throws RecordsError: no such programme, a newer version's, locked, read-only, damaged, no access.
  */
-export async function openProgramme(where: string, settings?: ProgrammeSettings): Promise<Programme> {
+export async function openProgramme(
+  where: string,
+  settings?: ProgrammeSettings,
+  { patience = usualPatience }: { readonly patience?: number } = {},
+): Promise<Programme> {
   try {
     return isPostgresAddress(where)
-      ? await openPostgres(where, settings)
-      : await openFolder(resolve(where), settings);
+      ? await openPostgres(where, settings, patience)
+      : await openFolder(resolve(where), settings, patience);
   } catch (error) {
     throw inWords(error);
   }
@@ -67,7 +79,11 @@ async function bringUpToDate(
   if (!there && settings) await writeSettings(handle, settings);
 }
 
-async function openFolder(folder: string, settings?: ProgrammeSettings): Promise<Programme> {
+async function openFolder(
+  folder: string,
+  settings: ProgrammeSettings | undefined,
+  patience: number,
+): Promise<Programme> {
   if (!holdsProgramme(folder)) {
     if (!settings) throw noProgramme(folder);
     if (existsSync(folder) && readdirSync(folder).some((name) => !name.startsWith('.'))) {
@@ -80,15 +96,15 @@ async function openFolder(folder: string, settings?: ProgrammeSettings): Promise
     mkdirSync(folder, { recursive: true });
   }
   const file = join(folder, storeFile);
-  const writer = openFile(file, { mustExist: settings === undefined });
+  const writer = openFile(file, { mustExist: settings === undefined, patience });
   const opened = [writer];
   const close = () => {
     for (const database of opened) database.close();
   };
   try {
-    const write = writingHandle(writer);
+    const write = writingHandle(writer, patience);
     await bringUpToDate(write, folder, settings);
-    const reader = openFile(file, { readonly: true, mustExist: true });
+    const reader = openFile(file, { readonly: true, mustExist: true, patience });
     opened.push(reader);
     const read = readingHandle(reader);
     return {
@@ -96,6 +112,7 @@ async function openFolder(folder: string, settings?: ProgrammeSettings): Promise
       backend: 'sqlite',
       read,
       write,
+      patience,
       folder,
       warnings: folderWarnings(folder),
       close: async () => {
@@ -113,12 +130,24 @@ async function openFolder(folder: string, settings?: ProgrammeSettings): Promise
   }
 }
 
-async function openPostgres(address: string, settings?: ProgrammeSettings): Promise<Programme> {
-  const { handle } = openPool(address);
+async function openPostgres(
+  address: string,
+  settings: ProgrammeSettings | undefined,
+  patience: number,
+): Promise<Programme> {
+  // Two pools: acts that wait for one another must not take the connections of those who read.
+  const [read, write] = [
+    openPool(address, patienceToConnect),
+    openPool(address, patience + patienceToConnect),
+  ];
+  const close = async () => {
+    await read.destroy();
+    await write.destroy();
+  };
   try {
-    await bringUpToDate(handle, 'this database', settings);
+    await bringUpToDate(write, 'this database', settings);
   } catch (error) {
-    await handle.destroy();
+    await close();
     throw error;
   }
   const url = new URL(address);
@@ -126,10 +155,11 @@ async function openPostgres(address: string, settings?: ProgrammeSettings): Prom
   return {
     location: url.href,
     backend: 'postgres',
-    read: handle,
-    write: handle,
+    read,
+    write,
+    patience,
     folder: null,
     warnings: [],
-    close: () => handle.destroy(),
+    close,
   };
 }

@@ -1,3 +1,4 @@
+import { setTimeout as wait } from 'node:timers/promises';
 import Database from 'better-sqlite3';
 import {
   CompiledQuery,
@@ -9,21 +10,22 @@ import {
 } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
 
-/** Milliseconds that one process waits for another's write to end. */
-const patience = 15_000;
+/** Milliseconds between two tries to begin writing while another process writes. */
+const betweenTries = 10;
 
 /**
  * Opens the file with the promises that the records rest on: every commit is on the disk before it is acknowledged
  * (write-ahead log, synchronous=FULL) and references are checked. Throws where a promise is not kept.
+ * patience: milliseconds to wait where another process stands in the way of a single statement.
  */
 export function openFile(
   file: string,
-  options: { readonly?: boolean; mustExist: boolean },
+  options: { readonly?: boolean; mustExist: boolean; patience: number },
 ): Database.Database {
   const database = new Database(file, {
     readonly: options.readonly ?? false,
     fileMustExist: options.mustExist,
-    timeout: patience,
+    timeout: options.patience,
   });
   try {
     if (!options.readonly) {
@@ -41,13 +43,38 @@ export function openFile(
   }
 }
 
+const isBusy = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && String(error.code).startsWith('SQLITE_BUSY');
+
 /**
  * Kysely begins deferred transactions, which fail at their first write where another process has written since.
- * Ours begin immediate: they wait for the other process and then have the write lock from the start.
+ * Ours begin immediate: they wait for the other process and then have the write lock from the start. SQLite's own
+ * waiting would hold up the whole thread, reading included; ours tries again and again and lets other work go on.
  */
 class WritingDriver extends SqliteDriver {
+  readonly #database: Database.Database;
+  readonly #patience: number;
+
+  constructor(database: Database.Database, patience: number) {
+    super({ database });
+    this.#database = database;
+    this.#patience = patience;
+  }
+
   override async beginTransaction(connection: DatabaseConnection): Promise<void> {
-    await connection.executeQuery(CompiledQuery.raw('begin immediate'));
+    const latest = performance.now() + this.#patience;
+    for (;;) {
+      try {
+        this.#database.pragma('busy_timeout = 0');
+        await connection.executeQuery(CompiledQuery.raw('begin immediate'));
+        return;
+      } catch (error) {
+        if (!isBusy(error) || performance.now() > latest) throw error;
+      } finally {
+        this.#database.pragma(`busy_timeout = ${this.#patience}`);
+      }
+      await wait(betweenTries);
+    }
   }
 }
 
@@ -64,14 +91,16 @@ class WritingAdapter extends SqliteAdapter {
 
 class WritingDialect extends SqliteDialect {
   readonly #database: Database.Database;
+  readonly #patience: number;
 
-  constructor(database: Database.Database) {
+  constructor(database: Database.Database, patience: number) {
     super({ database });
     this.#database = database;
+    this.#patience = patience;
   }
 
   override createDriver(): SqliteDriver {
-    return new WritingDriver({ database: this.#database });
+    return new WritingDriver(this.#database, this.#patience);
   }
 
   override createAdapter(): WritingAdapter {
@@ -79,8 +108,9 @@ class WritingDialect extends SqliteDialect {
   }
 }
 
-export const writingHandle = (database: Database.Database): Kysely<Tables> =>
-  new Kysely<Tables>({ dialect: new WritingDialect(database) });
+/** patience: milliseconds that an act waits for another process's write to end. */
+export const writingHandle = (database: Database.Database, patience: number): Kysely<Tables> =>
+  new Kysely<Tables>({ dialect: new WritingDialect(database, patience) });
 
 export const readingHandle = (database: Database.Database): Kysely<Tables> =>
   new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });

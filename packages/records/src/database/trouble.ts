@@ -5,6 +5,10 @@ const byCode: Record<string, readonly [problem: string, remedy: string]> = {
     'the programme is locked by another process that has been writing for long',
     'try again when its work is done',
   ],
+  '55P03': [
+    'the programme is locked by another process that has been writing for long',
+    'try again when its work is done',
+  ],
   SQLITE_LOCKED: ['the programme is locked by other work', 'try again when it is done'],
   SQLITE_READONLY: [
     'the programme can only be read: its file or folder is write-protected',
@@ -28,6 +32,10 @@ const byCode: Record<string, readonly [problem: string, remedy: string]> = {
     'you may not write in the programme’s folder',
     'give yourself the right to write there, or choose another folder',
   ],
+  EPERM: [
+    'you may not write in the programme’s folder',
+    'give yourself the right to write there, or choose another folder',
+  ],
   EROFS: ['the programme’s folder can only be read', 'choose a folder on another disk'],
   ENOSPC: ['the disk is full; nothing of this was stored', 'make room on the disk and try again'],
   ECONNREFUSED: ['the PostgreSQL server does not answer', 'start it, or check host and port in the address'],
@@ -45,6 +53,14 @@ export function inWords(error: unknown): unknown {
   const code = 'code' in error ? String(error.code) : '';
   const known = byCode[code] ?? byCode[code.split('_').slice(0, 2).join('_')];
   if (known) return new RecordsError('store', known[0], known[1]);
+  // The pool of connections gives no code of its own.
+  if (/timeout exceeded when trying to connect/.test(error.message)) {
+    return new RecordsError(
+      'store',
+      'the PostgreSQL server does not answer, or all connections to it are busy',
+      'try again; if it goes on, check that the server runs',
+    );
+  }
   if (code.startsWith('SQLITE_CONSTRAINT_UNIQUE') || code === '23505') {
     return new RecordsError(
       'conflict',

@@ -29,6 +29,12 @@ export interface Act {
 /** Any number that no other program uses for its locks in our database. */
 const writersLock = 0x6b65656c;
 
+/** Waits until no other process does an act on the PostgreSQL programme; its turn ends with the transaction. */
+async function awaitTurn(tx: Transaction<Tables>, patience: number): Promise<void> {
+  await sql`select set_config('lock_timeout', ${String(patience)}, true)`.execute(tx);
+  await sql`select pg_advisory_xact_lock(${writersLock})`.execute(tx);
+}
+
 /**
  * Does work as one act: one transaction, one entry in the book of acts. Acts follow one another even where several
  * processes write, so that their numbers tell in which order they came to stand. What is thrown undoes all of it.
@@ -40,8 +46,7 @@ export async function act<Result>(
 ): Promise<Result> {
   try {
     return await programme.write.transaction().execute(async (tx) => {
-      if (programme.backend === 'postgres')
-        await sql`select pg_advisory_xact_lock(${writersLock})`.execute(tx);
+      if (programme.backend === 'postgres') await awaitTurn(tx, programme.patience);
       const settings = await readSettings(tx);
       const now = new Date();
       const { seq } = await tx

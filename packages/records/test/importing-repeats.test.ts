@@ -53,6 +53,7 @@ onBothStores('rows that repeat one another', (store) => {
     );
     expect(twice.problems).toEqual([
       {
+        file: `sheet-${files}.csv`,
         row: 4,
         column: 'on',
         problem: 'this row says the same as row 2',

@@ -76,6 +76,14 @@ class WritingDriver extends SqliteDriver {
       await wait(betweenTries);
     }
   }
+
+  /**
+   * A full disk or a failing one ends the transaction by itself; to roll it back again would hide the cause.
+   * Source: SQLite, “Transactions”, section 2.3: automatic rollbacks.
+   */
+  override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    if (this.#database.inTransaction) await super.rollbackTransaction(connection);
+  }
 }
 
 /**

@@ -73,6 +73,10 @@ export async function takeIn(
   return tally.outcome();
 }
 
+/** The file as problems name it, with its sheet where several sheets are taken in. */
+const placeOf = ({ table: { name, sheet } }: ImportPart, parts: readonly ImportPart[]): string =>
+  sheet && parts.length > 1 ? `${name}, sheet ${sheet}` : name;
+
 async function takeParts(
   doing: Act,
   parts: readonly ImportPart[],
@@ -83,7 +87,7 @@ async function takeParts(
   const checking = await checkingFor(doing);
   const surveys = new Map<ImportPart, Survey>();
   for (const part of parts) {
-    tally.file = parts.length > 1 ? (part.table.sheet ?? part.table.name) : undefined;
+    tally.file = placeOf(part, parts);
     if (!part.plan.again) await refuseSecondTime(doing, part, tally);
     for (const field of missingColumns(part.plan)) {
       const declared = kindOf(part.plan.kind).fields[field]!;
@@ -107,7 +111,7 @@ async function takeParts(
   let done = 0;
   await learnKeys(parts, surveys, checking);
   for (const part of parts) {
-    tally.file = parts.length > 1 ? (part.table.sheet ?? part.table.name) : undefined;
+    tally.file = placeOf(part, parts);
     tally.count('traits', await makeNewTraits(doing, part.plan, checking, store && tally.isClean()));
     const interpreter = new Interpreter(
       part.plan,

@@ -13,6 +13,7 @@ import { makeMissing } from './made.ts';
 import type { ImportPlan, ImportProblem } from './plan.ts';
 import { plantProblems } from './plants-agree.ts';
 import type { Repeat, Repeats } from './repeats.ts';
+import { missingColumns } from './survey.ts';
 import type { Tally } from './tally.ts';
 
 /** Checks records that were read from rows, tells what is wrong, and stores them while nothing is. */
@@ -32,11 +33,14 @@ export async function takeRows(
   for (const problem of await plantProblems(doing, rows, checking)) tally.problem(problem);
   for (const [of, count] of made) tally.count(of, count);
   for (const [of, codes] of missing) tally.miss(of, codes);
+  // What no column holds was told once; it is not told again for every row.
+  const lacking = new Set(missingColumns(plan));
   const checked = rows.flatMap((read) => {
     for (const problem of read.problems) tally.problem(problem);
     if (read.problems.length > 0) return [];
     const { problems, encoded } = allProblems(kind, read.record, checking);
     for (const { field, problem, remedy } of problems) {
+      if (lacking.has(field)) continue;
       tally.problem({ row: read.row, column: read.columns.get(field) ?? field, problem, remedy });
     }
     if (problems.length > 0) return [];

@@ -10,7 +10,7 @@ const codesTold = 200;
 
 /** Keeps count of what an import would do and of all that stands in its way. */
 export class Tally {
-  /** The file or sheet being read, where there are several. */
+  /** The file being read, with its sheet where there are several. */
   file: string | undefined;
   #rows = 0;
   #changed = 0;

@@ -153,10 +153,15 @@ async function summariseNotes(
   genet: string,
   plants: readonly string[],
 ): Promise<TraitSummary[]> {
-  const notes = await db
+  const identities = await readIdentities(db);
+  const asked = [...new Set([...plants, ...identities.mended])];
+  const rows = await db
     .selectFrom('notes')
     .innerJoin('traits', 'traits.id', 'notes.trait')
+    .leftJoin('plants', 'plants.id', 'notes.plant')
     .select([
+      'notes.plant',
+      'plants.genet as labelled',
       'traits.code',
       'traits.name',
       'traits.sort',
@@ -169,12 +174,15 @@ async function summariseNotes(
     .where((where) =>
       where.or([
         where('notes.genet', '=', genet),
-        ...(plants.length > 0 ? [where('notes.plant', 'in', [...plants])] : []),
+        ...(asked.length > 0 ? [where('notes.plant', 'in', asked)] : []),
       ]),
     )
     .orderBy('traits.code')
     .orderBy('notes.on')
     .execute();
+  const notes = rows.filter(
+    ({ plant, labelled, on }) => !plant || !labelled || identities.on(plant, labelled, on) === genet,
+  );
   const traits = new Map<
     string,
     {

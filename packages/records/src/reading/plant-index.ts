@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely';
+import { chunksOf } from '../schema/any-table.ts';
 import type { Tables } from '../schema/columns.ts';
-import { readIdentities } from './identity.ts';
+import { type Identities, readIdentities } from './identity.ts';
 import { parentsAsText } from './parents-as-text.ts';
 import { readPlaces } from './where-plants-stand.ts';
 
@@ -61,7 +62,12 @@ export async function readPlantIndex(db: Kysely<Tables>): Promise<PlantListRow[]
     }
     standing.set(genet, of);
   }
-  const noted = await notesByGenet(db, genetOf);
+  const noted = await notesByGenet(
+    db,
+    genetOf,
+    identities,
+    new Map(plants.map(({ id, genet }) => [id, genet])),
+  );
   const decided = await latestDecisions(db, genetOf);
   const parents = await parentsAsText(db);
   return genets.map(({ id, code, name, taxon, origin, raised_in, standard }) => ({
@@ -83,26 +89,39 @@ export async function readPlantIndex(db: Kysely<Tables>): Promise<PlantListRow[]
   }));
 }
 
+/** Numbers of notes by genet. labelled: the genet on each plant's label. */
 async function notesByGenet(
   db: Kysely<Tables>,
   genetOf: ReadonlyMap<string, string>,
+  identities: Identities,
+  labelled: ReadonlyMap<string, string>,
 ): Promise<Map<string, { notes: number; last: string }>> {
-  const rows = await db
-    .selectFrom('notes')
+  const noted = new Map<string, { notes: number; last: string }>();
+  const count = (owner: string | null | undefined, notes: number, last: string) => {
+    if (!owner) return;
+    const before = noted.get(owner);
+    noted.set(owner, {
+      notes: (before?.notes ?? 0) + notes,
+      last: before && before.last > last ? before.last : last,
+    });
+  };
+  const standing = db.selectFrom('notes').where('ended_act', 'is', null);
+  const rows = await standing
     .select(({ fn }) => ['plant', 'genet', fn.countAll<number>().as('notes'), fn.max('on').as('last')])
-    .where('ended_act', 'is', null)
     .where((where) => where.or([where('plant', 'is not', null), where('genet', 'is not', null)]))
     .groupBy(['plant', 'genet'])
     .execute();
-  const noted = new Map<string, { notes: number; last: string }>();
   for (const { plant, genet, notes, last } of rows) {
-    const owner = plant ? genetOf.get(plant) : genet;
-    if (!owner) continue;
-    const before = noted.get(owner);
-    noted.set(owner, {
-      notes: (before?.notes ?? 0) + Number(notes),
-      last: before && before.last > last ? before.last : last,
-    });
+    if (!plant || !identities.mended.has(plant))
+      count(plant ? genetOf.get(plant) : genet, Number(notes), last);
+  }
+  // Notes of a plant found to be another genet belong to the one or the other by their day.
+  for (const mended of chunksOf([...identities.mended], 5000)) {
+    const days = await standing.select(['plant', 'on']).where('plant', 'in', mended).execute();
+    for (const { plant, on } of days) {
+      const label = labelled.get(plant!);
+      if (label) count(identities.on(plant!, label, on), 1, on);
+    }
   }
   return noted;
 }

@@ -12,7 +12,6 @@ export interface Repeat {
 }
 
 interface Checked {
-  readonly row: number;
   readonly record: AnyRow;
   readonly encoded: Encoded;
 }
@@ -32,34 +31,37 @@ export class Repeats {
     this.#kind = kind;
   }
 
-  /** The row with the same id, or saying all the same, that came before; facts are told apart by what they say alone. */
-  inFile({ row, record, encoded }: Checked): Repeat | null {
-    const { key, many } = kindOf(this.#kind);
-    if (typeof record.id === 'string') {
-      const first = this.#firstRow(`id ${record.id}`, row);
-      if (first !== null)
+  /**
+   * What is wrong with the records of one row: an id, or a day of weather, that an earlier row has, or all the same as
+   * an earlier row says. In a sheet with a column a trait single values may well repeat; the row as a whole may not.
+   */
+  inFile(row: number, records: readonly Checked[]): Repeat | null {
+    for (const { record, encoded } of records) {
+      const byId = typeof record.id === 'string' ? this.#firstRow(`id ${record.id}`, row) : null;
+      if (byId !== null)
         return {
           field: 'id',
-          problem: `this id stands in row ${first} already`,
+          problem: `this id stands in row ${byId} already`,
           remedy: 'take out one of the two rows, or empty its id',
         };
-    } else if (!key) {
-      const first = this.#firstRow(`says ${digestOf({ ...encoded.columns })}`, row);
-      if (first !== null)
+      const byDay = this.#kind === 'weather' ? this.#firstRow(`day ${dayAtSite(encoded)}`, row) : null;
+      if (byDay !== null)
         return {
           field: 'on',
-          problem: `this row says the same as row ${first}`,
-          remedy: `take out one of the two; ${many} that were truly made twice are told apart by a remark`,
+          problem: `row ${byDay} gives the weather of this day at this site already`,
+          remedy: 'take out one of the two rows',
         };
     }
-    if (this.#kind !== 'weather') return null;
-    const first = this.#firstRow(`day ${dayAtSite(encoded)}`, row);
+    const { key, many } = kindOf(this.#kind);
+    if (key || records.length === 0 || records.some(({ record }) => record.id)) return null;
+    const said = records.map(({ encoded }) => digestOf(encoded.columns)).join(' ');
+    const first = this.#firstRow(`says ${said}`, row);
     return first === null
       ? null
       : {
           field: 'on',
-          problem: `row ${first} gives the weather of this day at this site already`,
-          remedy: 'take out one of the two rows',
+          problem: `this row says the same as row ${first}`,
+          remedy: `take out one of the two; ${many} that were truly made twice are told apart by a remark`,
         };
   }
 

@@ -43,11 +43,9 @@ export async function takeRows(
       if (lacking.has(field)) continue;
       tally.problem({ row: read.row, column: read.columns.get(field) ?? field, problem, remedy });
     }
-    if (problems.length > 0) return [];
-    const repeat = repeats.inFile({ ...read, encoded });
-    if (repeat) tally.problem(placed(read, repeat));
-    return repeat ? [] : [{ ...read, encoded }];
+    return problems.length === 0 ? [{ ...read, encoded }] : [];
   });
+  tellRepeats(checked, repeats, tally);
   const there = await alreadyThere(doing, kind, checked, repeats);
   const dayTaken = await repeats.daysTaken(doing, checked);
   const ready: Ready[] = [];
@@ -66,6 +64,18 @@ export async function takeRows(
     }
   }
   if (store && tally.isClean()) await insertReady(doing, kind, ready);
+}
+
+/** Tells of each row that repeats an earlier one of the file. */
+function tellRepeats(checked: readonly Checked[], repeats: Repeats, tally: Tally): void {
+  for (let at = 0; at < checked.length; ) {
+    const first = checked[at]!;
+    const end = checked.findIndex(({ row }, index) => index > at && row !== first.row);
+    const ofRow = checked.slice(at, end < 0 ? checked.length : end);
+    const repeat = repeats.inFile(first.row, ofRow);
+    if (repeat) tally.problem(placed(first, repeat));
+    at += ofRow.length;
+  }
 }
 
 const placed = ({ row, columns }: Interpreted, { field, problem, remedy }: Repeat): ImportProblem => ({
@@ -161,6 +171,8 @@ async function storedDigests(doing: Act, kind: KindName, checked: readonly Check
     .select('digest')
     .where('digest', 'in', asked)
     .where('ended_act', 'is', null)
+    // What this very file said before is no sign that it came before.
+    .where('made_act', '!=', doing.seq)
     .execute();
   return new Set(rows.map(({ digest }) => digest as string));
 }

@@ -57,7 +57,7 @@ function rowsOf(results) {
   for (const [, what, time, peak, note] of files.matchAll(
     /^(.+?) {2,}([\d.]+) s +peak memory so far (\d+) MB +(.*)$/gm,
   ))
-    rows.push([what, `${time} s`, memory(Number(peak)), note, '']);
+    rows.push([`large files: ${what}`, `${time} s`, memory(Number(peak)), note, '']);
   return rows;
 }
 

@@ -24,7 +24,9 @@ for (const command of [
   estimateCommand,
   fitCommand,
 ]) {
-  program.addCommand(command().exitOverride().addOption(new Option('--json', 'print JSON for programs')));
+  program.addCommand(
+    command().copyInheritedSettings(program).addOption(new Option('--json', 'print JSON for programs')),
+  );
 }
 
 try {

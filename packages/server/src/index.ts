@@ -1,2 +1,7 @@
 export { RefusedError } from './refusals.ts';
-export { type RunningServer, type ServerWanted, startServer } from './start-server.ts';
+export {
+  type RunningServer,
+  refuseOpenBeyondThisComputer,
+  type ServerWanted,
+  startServer,
+} from './start-server.ts';

@@ -54,14 +54,19 @@ const policy = [
   "form-action 'self'",
 ].join('; ');
 
-/** Starts serving a programme to browsers. Throws where host and port cannot be had, or where --open is not safe. */
-export async function startServer(wanted: ServerWanted): Promise<RunningServer> {
-  if (wanted.open && !['127.0.0.1', 'localhost', '::1'].includes(wanted.host)) {
+/** Refuses to serve without sign-in to any computer but this one; throws RefusedError. */
+export function refuseOpenBeyondThisComputer({ open, host }: Pick<ServerWanted, 'open' | 'host'>): void {
+  if (open && !['127.0.0.1', 'localhost', '::1'].includes(host)) {
     throw new RefusedError(400, {
-      problem: `--open is for this computer alone and cannot go with --host ${wanted.host}`,
+      problem: `--open is for this computer alone and cannot go with --host ${host}`,
       remedy: 'leave out one of the two',
     });
   }
+}
+
+/** Starts serving a programme to browsers. Throws where host and port cannot be had, or where --open is not safe. */
+export async function startServer(wanted: ServerWanted): Promise<RunningServer> {
+  refuseOpenBeyondThisComputer(wanted);
   const app = fastify({
     bodyLimit,
     logger: { level: 'error' },

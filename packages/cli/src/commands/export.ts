@@ -26,6 +26,11 @@ export const exportCommand = (): Command =>
             `“${kind}” is no kind of record`,
             `the kinds are all, ${kindNames.join(', ')}`,
           );
+        if (!options.format && kind !== 'all' && !/\.(csv|xlsx)$/i.test(options.to))
+          throw new InputError(
+            `“${options.to}” ends neither in .csv nor in .xlsx`,
+            'name it so, or say --format',
+          );
         const format = options.format ?? (options.to.toLowerCase().endsWith('.xlsx') ? 'xlsx' : 'csv');
         await withProgramme(options.data, async (programme) => {
           if (kind === 'all' && format === 'csv') await exportFolder(programme, options.to);

@@ -134,15 +134,17 @@ function mapped({ table, plan }: ImportPart, map: readonly string[]): ImportPart
         `${table.name} has no column “${header}”`,
         `its columns are ${table.headers.join(', ')}`,
       );
-    columns[index] = useOf(use);
+    columns[index] = useOf(use, plan.columns[index] ?? null);
   }
   return columns;
 }
 
-function useOf(text: string): ColumnUse | null {
+function useOf(text: string, proposed: ColumnUse | null): ColumnUse | null {
   if (text === '') return null;
   if (text === 'year') return { year: true };
-  return text.startsWith('trait:') ? { trait: text.slice('trait:'.length) } : { field: text };
+  if (!text.startsWith('trait:')) return { field: text };
+  // Unit and sort that the column shows go with the trait, whatever it is to be called.
+  return { ...(proposed && 'trait' in proposed ? proposed : {}), trait: text.slice('trait:'.length) };
 }
 
 function progressOn(stream: NodeJS.WriteStream): (share: number, step: string) => void {

@@ -1,3 +1,4 @@
+import { refuseOpenBeyondThisComputer } from '@keelrow/server';
 import { Command, Option } from 'commander';
 import { dataOption, openOrBegin } from '../programme-folder.ts';
 import { portOf, serveUntilStopped } from '../serving.ts';
@@ -10,10 +11,8 @@ export const serveCommand = (): Command =>
     .option('--host <address>', 'address to listen on', '127.0.0.1')
     .addOption(new Option('--open', 'for this computer alone, without sign-in'))
     .action(async (options: { data: string; port: string; host: string; open?: boolean }) => {
-      const programme = await openOrBegin(options.data);
-      await serveUntilStopped(programme, options.data, {
-        host: options.host,
-        port: portOf(options.port),
-        open: options.open === true,
-      });
+      const wanted = { host: options.host, port: portOf(options.port), open: options.open === true };
+      // Before a programme is begun for nothing.
+      refuseOpenBeyondThisComputer(wanted);
+      await serveUntilStopped(await openOrBegin(options.data), options.data, wanted);
     });

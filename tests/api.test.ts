@@ -165,6 +165,19 @@ describe('records over the API', () => {
     expect((await ask('/api/records/notes')).body).toMatchObject({ total: 1 });
   });
 
+  it('finds notes by the plant and the trait that they are on', async () => {
+    expect((await ask('/api/records/notes?search=g-2')).body).toMatchObject({ total: 1 });
+    expect((await ask('/api/records/notes?search=height')).body).toMatchObject({ total: 1 });
+    expect((await ask('/api/records/notes?search=nobody')).body).toMatchObject({ total: 0 });
+  });
+
+  it('refuses a time zone that there is not, and goes on', async () => {
+    const { status, body } = await ask('/api/programme', json('PATCH', { timeZone: 'Mars/Phobos' }));
+    expect(status).toBe(400);
+    expect(JSON.stringify(body)).toContain('no such time zone');
+    expect((await ask('/api/programme')).status).toBe(200);
+  });
+
   it('answers nonsense with words, never with its inner workings', async () => {
     const answers = [
       await ask('/api/nothing'),
@@ -173,6 +186,8 @@ describe('records over the API', () => {
       await ask('/api/plants?limit=12abc'),
       await ask('/api/note-grid?year=last'),
       await ask('/api/jobs/none'),
+      await ask('/api/history/genets/nobody'),
+      await ask('/api/notes', json('POST', { notes: [] }, { origin: 'null' })),
       await ask('/api/imports/none/preview', json('POST', { plan: { kind: 'notes', columns: [] } })),
       await ask('/api/notes', {
         method: 'POST',

@@ -174,6 +174,7 @@ onBothStores('importing', (store) => {
       problem: '“A” stands in row 2 already',
     });
     const loop = await bring(programme, 'code,seed_parent\nA,B\nB,A\n', { kind: 'genets' });
+    expect(loop.problems[0]!.row).toBe(2);
     expect(loop.problems[0]!.problem).toMatch(/own ancestor: A ← B ← A|own ancestor: B ← A ← B/);
     expect((await listRecords(programme.read, 'genets', {})).total).toBe(0);
   });
@@ -204,5 +205,57 @@ onBothStores('importing', (store) => {
       ['A', '2021-08-15', 41],
       ['B', '2020-08-15', 39],
     ]);
+  });
+
+  it('keeps a column of numbers one of numbers where a few cells say otherwise, and tells those', async () => {
+    const programme = await store.make();
+    const text =
+      'Genet;Date;Height (cm)\nA;2021-06-01;92,5\nB;2021-06-01;not yet\nC;2021-06-01;77\nD;2021-06-01;93?\nE;2021-06-01;78\n';
+    const outcome = await bring(programme, text, { kind: 'notes', make: ['genets', 'traits'] });
+    expect(outcome.problems.map(({ row, column, problem }) => [row, column, problem])).toEqual([
+      [5, 'Height (cm)', expect.stringContaining('“93?” is not a number')],
+    ]);
+    const mended = await bring(programme, text.replace('93?', '93'), {
+      kind: 'notes',
+      make: ['genets', 'traits'],
+    });
+    expect(mended.problems).toEqual([]);
+    const { rows } = await listRecords(programme.read, 'traits', {});
+    expect(rows).toMatchObject([{ code: 'height', sort: 'measured', unit: 'cm' }]);
+    const notes = await listRecords(programme.read, 'notes', {});
+    expect(notes.rows.map(({ value, state }) => value ?? state).sort()).toEqual([
+      77,
+      78,
+      92.5,
+      93,
+      'not yet',
+    ]);
+  });
+
+  it('takes one file as two kinds, but not twice as one', async () => {
+    const programme = await store.make();
+    const path = file('genet,on,height\nA,2021-06-01,80\nB,2021-06-01,81\n');
+    const take = async (wishes: PlanWishes) =>
+      takeIn(programme, [await openImport(programme, path, wishes)], { by, store: true });
+    const asGenets = { kind: 'genets' as const, columns: [{ field: 'code' }, null, null] };
+    expect(await take(asGenets)).toMatchObject({ problemCount: 0, stored: { genets: 2 } });
+    expect(await take({ kind: 'notes' })).toMatchObject({ problemCount: 0, stored: { notes: 2, traits: 1 } });
+    expect((await take({ kind: 'notes' })).problems[0]!.problem).toMatch(/this very file was taken in/);
+  });
+
+  it('refuses cells beyond the headers, and two columns under one header', async () => {
+    const programme = await store.make();
+    await withHeight(programme);
+    const beyond = await bring(programme, 'genet,on,height\nA,2025-06-13,12,345\nB,2025-06-13,40\n', {
+      kind: 'notes',
+    });
+    expect(beyond.problems).toMatchObject([
+      { row: 2, problem: expect.stringContaining('more cells in this row than headers') },
+    ]);
+    const twice = await bring(programme, 'genet,on,height,height\nA,2025-06-13,36,37\n', { kind: 'notes' });
+    expect(twice.problems).toMatchObject([
+      { row: 1, column: 'height', problem: expect.stringContaining('two columns are headed “height”') },
+    ]);
+    expect((await listRecords(programme.read, 'notes', {})).total).toBe(0);
   });
 });

@@ -1,11 +1,20 @@
 import { z } from 'zod';
 import { patternProblem, usualPatterns } from './codes.ts';
 
+/** Whether the text names a time zone of the IANA database that this computer knows. */
+export function isTimeZone(name: string): boolean {
+  try {
+    return name !== '' && new Intl.DateTimeFormat('en', { timeZone: name }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+}
+
 /** What a programme sets once for all its records. */
 export const programmeSettings = z.object({
   name: z.string().min(1),
   /** IANA name of the garden's time zone; calendar dates are meant in it. */
-  timeZone: z.string().min(1),
+  timeZone: z.string().refine(isTimeZone, 'there is no such time zone; write it as Europe/Berlin or UTC'),
   /** Units on screens and in files; what is stored is metric in either case. */
   units: z.enum(['metric', 'us']),
   /** Patterns of new codes by kind. */

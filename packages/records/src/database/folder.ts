@@ -40,7 +40,7 @@ export function folderWarnings(folder: string): string[] {
   const sign = signOfSynchronising(folder) ?? signOfSynchronising(realpathSync(existingPart(folder)));
   if (sign) {
     warnings.push(
-      `The programme lies in a folder that is synchronised (${sign}): copies made while it is open may be torn. Keep it elsewhere and let “keelrow backup” write into that folder.`,
+      `The programme lies in a folder that is synchronised (${sign}): copies made while it is open may be torn. Keep it elsewhere and let “keelrow export” write into that folder.`,
     );
   }
   return warnings;

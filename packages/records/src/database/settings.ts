@@ -1,4 +1,4 @@
-import { type ProgrammeSettings, programmeSettings } from '@keelrow/breeding/facts';
+import { isTimeZone, type ProgrammeSettings, programmeSettings } from '@keelrow/breeding/facts';
 import type { Kysely } from 'kysely';
 import { RecordsError } from '../errors.ts';
 import type { Tables } from '../schema/columns.ts';
@@ -10,7 +10,8 @@ export async function readSettings(db: Kysely<Tables>): Promise<ProgrammeSetting
   const patterns = await db.selectFrom('code_patterns').selectAll().execute();
   return programmeSettings.parse({
     name: row.name,
-    timeZone: row.time_zone,
+    // A zone that this computer does not know must not shut the programme; another can be chosen in the settings.
+    timeZone: isTimeZone(row.time_zone) ? row.time_zone : 'UTC',
     units: row.units,
     kindOfGarden: row.kind_of_garden,
     codePatterns: Object.fromEntries(patterns.map(({ kind, pattern }) => [kind, pattern])),

@@ -21,13 +21,14 @@ const byCode: Record<string, readonly [problem: string, remedy: string]> = {
   ],
   SQLITE_NOTADB: [
     'the file keelrow.sqlite is not a Keelrow programme',
-    'restore a backup, or choose another folder',
+    'put back a copy of the programme, or choose another folder',
   ],
-  SQLITE_CORRUPT: ['the programme’s file is damaged', 'run “keelrow check”, then restore the last backup'],
+  SQLITE_CORRUPT: ['the programme’s file is damaged', 'put back the last copy that you made of its folder'],
   SQLITE_IOERR: [
     'the disk could not be read or written; nothing of this was stored',
-    'check the disk, then run “keelrow check”',
+    'check the disk, then try again',
   ],
+  ENOTDIR: ['a part of this path is a file, not a folder', 'name a folder'],
   EACCES: [
     'you may not write in the programme’s folder',
     'give yourself the right to write there, or choose another folder',

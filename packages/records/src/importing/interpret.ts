@@ -23,6 +23,10 @@ export interface PlantSaid {
 
 const states = ['seen', 'not yet', 'dead', 'missing', 'skipped'];
 
+/** The state that a cell names in place of a value, such as `not yet`; undefined where it names none. */
+export const stateIn = (text: string): string | undefined =>
+  states.find((word) => word === text.trim().toLowerCase());
+
 /** Turns the rows of one file into records by its plan. */
 export class Interpreter {
   readonly #plan: ImportPlan;
@@ -136,7 +140,7 @@ export class Interpreter {
       const cell = cells[index];
       if (!cell || cell.text.trim() === '') continue;
       const header = this.#table.headers[index] ?? `column ${index + 1}`;
-      const state = states.find((word) => word === cell.text.trim().toLowerCase());
+      const state = stateIn(cell.text);
       const reading: CellReading = state ? { value: null } : this.#readValue(use.trait, cell, use.unit);
       const own: ImportProblem[] =
         'problem' in reading

@@ -44,8 +44,10 @@ export async function openImport(
   name = basename(path),
   options: OpenOptions = {},
 ): Promise<ImportPart & { readonly sample: readonly { row: number; cells: readonly Cell[] }[] }> {
-  const opened = await openTable({ path }, { ...options, ...(wishes.sheet ? { sheet: wishes.sheet } : {}) });
-  const table: OpenedTable = Object.create(opened, { name: { value: name, enumerable: true } });
+  const table = await openTable(
+    { path, name },
+    { ...options, ...(wishes.sheet ? { sheet: wishes.sheet } : {}) },
+  );
   const sample = await sampleOf(table);
   const proposal = proposePlan(
     table,

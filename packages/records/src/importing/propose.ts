@@ -17,6 +17,7 @@ import {
   splitHeader,
 } from '../tables/index.ts';
 import { isId } from '../writing/references.ts';
+import { stateIn } from './interpret.ts';
 import { type ColumnUse, type ImportPlan, plantColumns } from './plan.ts';
 
 const plain = (text: string): string =>
@@ -167,7 +168,9 @@ function traitFor(
     (trait) => wanted.has(plain(trait.code)) || wanted.has(plain(trait.name)),
   );
   if (known) return { trait: known.code, ...(inOurs ? { unit: inOurs } : {}) };
-  const texts = cells.flatMap((cell) => (cell && !isMissingMark(cell.text) ? [cell] : []));
+  const texts = cells.flatMap((cell) =>
+    cell && !isMissingMark(cell.text) && !stateIn(cell.text) ? [cell] : [],
+  );
   if (texts.length === 0) return null;
   const code = plain(name).replaceAll(' ', '-') || 'trait';
   if (mostly(texts, isNumber)) {
@@ -184,9 +187,9 @@ function traitFor(
   return { trait: code, newTrait: { name: name.trim(), sort: 'written' } };
 }
 
-/** Nine in ten: a slip or two must not turn a column of numbers into one of words; it is told as a fault instead. */
+/** More than half: slips must not turn a column of numbers into one of words; they are told as faults instead. */
 const mostly = (cells: readonly Cell[], fits: (cell: Cell) => boolean): boolean =>
-  cells.filter(fits).length >= 0.9 * cells.length;
+  cells.filter(fits).length > 0.5 * cells.length;
 
 const isNumber = ({ text, number }: Cell): boolean =>
   number !== undefined || (['.', ','] as const).some((decimal) => readNumber(text, { decimal }).ok);

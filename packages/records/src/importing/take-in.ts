@@ -8,12 +8,13 @@ import { hasParents } from '../schema/columns.ts';
 import type { OpenedTable } from '../tables/index.ts';
 import { type Act, type ActBy, act } from '../writing/act.ts';
 import { type Checking, checkingFor } from '../writing/add.ts';
-import { refuseLoops } from '../writing/loops.ts';
+import { LoopError, refuseLoops } from '../writing/loops.ts';
 import { isId } from '../writing/references.ts';
 import { type Interpreted, Interpreter } from './interpret.ts';
 import { learnTraits, makeNewTraits } from './made.ts';
 import type { ImportOutcome, ImportPlan } from './plan.ts';
 import { Repeats } from './repeats.ts';
+import { shapeProblems } from './shape-problems.ts';
 import { missingColumns, type Survey, survey } from './survey.ts';
 import { takeRows } from './take-rows.ts';
 import { Tally } from './tally.ts';
@@ -54,7 +55,9 @@ export async function takeIn(
   // Loops in parentage and references between files show only when stored: a dry run then stores and undoes it.
   const needsStore = taking.store || parts.length > 1 || parts.some(({ plan }) => hasParents(plan.kind));
   const [first] = parts;
-  const by: ActBy = first ? { ...taking.by, file: { name: first.table.name, hash: first.hash } } : taking.by;
+  const by: ActBy = first
+    ? { ...taking.by, file: { name: first.table.name, hash: markOf(first) } }
+    : taking.by;
   const finished = () => taking.store && tally.isClean();
   try {
     if (needsStore) {
@@ -101,6 +104,7 @@ async function takeParts(
     const looked = await survey(part.table, part.plan, checking.traits, doing.today);
     surveys.set(part, looked);
     tally.looked(looked, part.table.findings);
+    for (const problem of shapeProblems(part)) tally.problem(problem);
     if (part.plan.kind === 'traits') await learnTraitsAhead(part, looked, checking);
   }
   if (tally.hasQuestions()) return;
@@ -136,8 +140,12 @@ async function takeParts(
   }
   if (store && tally.isClean() && parts.some(({ plan }) => hasParents(plan.kind))) {
     await refuseLoops(doing).catch((error: unknown) => {
-      if (!(error instanceof RecordsError)) throw error;
-      tally.problem({ row: null, column: 'parents', problem: error.message, remedy: error.remedy });
+      if (!(error instanceof LoopError)) throw error;
+      const rows = [...surveys.values()].flatMap(({ keys }) =>
+        error.codes.flatMap((code) => keys.get(code) ?? []),
+      );
+      const row = rows.length > 0 ? Math.min(...rows) : null;
+      tally.problem({ row, column: null, problem: error.message, remedy: error.remedy });
     });
   }
 }
@@ -153,20 +161,23 @@ async function learnTraitsAhead(part: ImportPart, looked: Survey, checking: Chec
   }
 }
 
-async function refuseSecondTime(doing: Act, { hash, table }: ImportPart, tally: Tally): Promise<void> {
+/** By what a file is known again: another sheet of it, or the same one read as another kind, is another matter. */
+const markOf = ({ hash, table, plan }: ImportPart): string => [hash, table.sheet ?? '', plan.kind].join(' ');
+
+async function refuseSecondTime(doing: Act, part: ImportPart, tally: Tally): Promise<void> {
   const before = await doing.tx
     .selectFrom('acts')
     .select(['at', 'file_name'])
-    .where('file_hash', '=', hash)
+    .where('file_hash', '=', markOf(part))
     .where('seq', '!=', doing.seq)
     .executeTakeFirst();
   if (!before) return;
-  const as = before.file_name === table.name ? '' : ` as “${before.file_name}”`;
+  const as = before.file_name === part.table.name ? '' : ` as “${before.file_name}”`;
   tally.problem({
     row: null,
     column: null,
     problem: `this very file was taken in on ${before.at.slice(0, 10)}${as}`,
-    remedy: 'nothing needs to be done; to take it in all the same, say “again”',
+    remedy: 'nothing needs to be done; to take it in all the same, choose so (--again in the command)',
   });
 }
 

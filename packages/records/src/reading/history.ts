@@ -1,5 +1,6 @@
-import type { KindName } from '@keelrow/breeding/facts';
+import { type KindName, kindOf } from '@keelrow/breeding/facts';
 import type { Kysely } from 'kysely';
+import { RecordsError } from '../errors.ts';
 import { anyTable } from '../schema/any-table.ts';
 import { type Tables, tableOf } from '../schema/columns.ts';
 
@@ -19,6 +20,12 @@ export interface HistoryEntry {
  * that corrects another begins with that other's.
  */
 export async function historyOf(db: Kysely<Tables>, kind: KindName, id: string): Promise<HistoryEntry[]> {
+  const there = await anyTable(db)
+    .selectFrom(tableOf(kind))
+    .select('id')
+    .where('id', '=', id)
+    .executeTakeFirst();
+  if (!there) throw new RecordsError('absent', `there is no ${kindOf(kind).one} with this id`);
   const chain = await correctionChain(db, kind, id);
   const entries: (HistoryEntry & { seq: number })[] = [];
   const acts = db

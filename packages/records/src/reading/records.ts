@@ -170,14 +170,17 @@ export async function listRecords(
 ): Promise<{ total: number; rows: (AnyRow & { id: string })[] }> {
   const table = tableOf(kind);
   const { key } = kindOf(kind);
-  const texts = fieldsOf(kind).filter(([, { type }]) => type === 'text' || type === 'code');
+  const texts = fieldsOf(kind).flatMap(([name, field]) => {
+    if (field.type === 'text' || field.type === 'code' || field.type === 'date') return [`${table}.${name}`];
+    return field.type === 'reference' ? [`${name}__to.${kindOf(field.to as KindName).key!}`] : [];
+  });
   const words = search?.trim().toLowerCase();
   const within = <Query extends ReturnType<typeof selectWithCodes>>(query: Query): Query =>
     (words
       ? query.where((where) =>
           where.or(
-            texts.map(([name]) =>
-              where(where.fn('lower', [`${table}.${name}`]), 'like', `%${words.replace(/[%_\\]/g, ' ')}%`),
+            texts.map((column) =>
+              where(where.fn('lower', [column]), 'like', `%${words.replace(/[%_\\]/g, ' ')}%`),
             ),
           ),
         )

@@ -18,7 +18,7 @@ const chunkSize = 1 << 18;
 
 /** Opens a source; a file that is not there or may not be read is a TableError. */
 export async function openBytes(source: TableSource): Promise<ByteSource> {
-  return 'path' in source ? fileBytes(source.path) : memoryBytes(source.name, source.bytes);
+  return 'path' in source ? fileBytes(source.path, source.name) : memoryBytes(source.name, source.bytes);
 }
 
 function memoryBytes(name: string, bytes: Uint8Array): ByteSource {
@@ -34,8 +34,7 @@ function memoryBytes(name: string, bytes: Uint8Array): ByteSource {
   };
 }
 
-async function fileBytes(path: string): Promise<ByteSource> {
-  const name = basename(path);
+async function fileBytes(path: string, name = basename(path)): Promise<ByteSource> {
   const facts = await withReasons(name, () => stat(path));
   if (!facts.isFile()) {
     throw new TableError(

@@ -1,7 +1,9 @@
 import type { Finding } from './findings.ts';
 
 /** Where a table comes from: a file in memory (an upload), or a file on disk, which is then read in steady memory. */
-export type TableSource = { readonly name: string; readonly bytes: Uint8Array } | { readonly path: string };
+export type TableSource =
+  | { readonly name: string; readonly bytes: Uint8Array }
+  | { readonly path: string /** Its own name, where it lies under another. */; readonly name?: string };
 
 export type TextEncoding = 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252' | 'mac-roman';
 export type Separator = ',' | ';' | '\t' | '|';

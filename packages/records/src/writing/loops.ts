@@ -34,21 +34,28 @@ export async function parentEdges(db: Kysely<Tables>): Promise<Map<string, strin
   return edges;
 }
 
+/** A genet would be its own ancestor; codes: those of the loop. */
+export class LoopError extends RecordsError {
+  readonly codes: readonly string[];
+  constructor(codes: readonly string[]) {
+    const isOwnParent = codes[0] === codes[1];
+    super(
+      'conflict',
+      isOwnParent
+        ? `${codes[0]} would be its own parent`
+        : `a genet would be its own ancestor: ${codes.join(' ← ')}`,
+      isOwnParent ? 'for a self write “self” under the pollen parent' : 'mend the parents of one of them',
+      { field: 'seed_parent' },
+    );
+    this.codes = codes;
+  }
+}
+
 /** Refuses the act if a genet has become its own ancestor, naming the loop by codes. */
 export async function refuseLoops(act: Act): Promise<void> {
   const loop = findLoop(await parentEdges(act.tx));
   if (!loop) return;
   const rows = await act.tx.selectFrom('genets').select(['id', 'code']).where('id', 'in', loop).execute();
   const codes = new Map(rows.map(({ id, code }) => [id, code]));
-  const named = loop.map((id) => codes.get(id) ?? id);
-  throw new RecordsError(
-    'conflict',
-    named[0] === named[1]
-      ? `${named[0]} would be its own parent`
-      : `a genet would be its own ancestor: ${named.join(' ← ')}`,
-    named[0] === named[1]
-      ? 'for a self write “self” under the pollen parent'
-      : 'mend the parents of one of them',
-    { field: 'seed_parent' },
-  );
+  throw new LoopError(loop.map((id) => codes.get(id) ?? id));
 }

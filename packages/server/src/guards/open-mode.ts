@@ -39,7 +39,7 @@ export function guardOrigin(app: FastifyInstance): void {
   app.addHook('onRequest', async (request) => {
     const { origin, host } = request.headers;
     if (request.method === 'GET' || request.method === 'HEAD' || !origin) return;
-    if (new URL(origin).host !== host) {
+    if (!URL.canParse(origin) || new URL(origin).host !== host) {
       throw new RefusedError(403, { problem: 'the request came from a page of another site' });
     }
   });

@@ -55,8 +55,7 @@ export function SignIn(): ReactNode {
         <Wordmark large />
         <h1>Sign in</h1>
         <p className="soft">
-          The owner of the programme gives each person a key. Follow the link that came with it, or paste the
-          key here.
+          The server prints a link with a key when it starts. Follow that link, or paste the key here.
         </p>
         <Field label="Your key">
           {(control) => (

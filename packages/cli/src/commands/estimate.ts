@@ -50,7 +50,7 @@ function print(report: EstimatesReport): void {
   if (estimates.length > 0) {
     console.log();
     printTable(
-      ['', 'genet', 'name', 'estimate', '± se', '80% range', 'notes', 'plain mean'],
+      ['', 'genet', 'name', 'estimate', 'se', '80% range', 'notes', 'plain mean'],
       estimates.map(({ code, name, standard, estimate, se, low, high, notes: own, mean }, index) => [
         index + 1,
         standard ? `${code} (standard)` : code,

@@ -1,11 +1,12 @@
-import { createWriteStream, mkdirSync } from 'node:fs';
+import { createWriteStream, existsSync, mkdirSync } from 'node:fs';
 import { rename, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { Writable } from 'node:stream';
 import { type AnyRow, type Field, fieldsOf, type KindName, kindNames, kindOf } from '@keelrow/breeding/facts';
 import type { Programme } from '../database/programme.ts';
 import { readSettings } from '../database/settings.ts';
 import { inWords } from '../database/trouble.ts';
+import { RecordsError } from '../errors.ts';
 import { countRecords, everyRecord } from '../reading/records.ts';
 import { type WriteSheet, type WriteValue, writeCsv, writeXlsx } from '../tables/index.ts';
 import { traitRules } from '../writing/note-values.ts';
@@ -66,6 +67,9 @@ export async function exportFolder(programme: Programme, folder: string): Promis
 
 /** Writes a file whole or not at all: under another name first, then renamed. */
 export async function toFile(path: string, write: (sink: Writable) => Promise<void>): Promise<void> {
+  if (!existsSync(dirname(path))) {
+    throw new RecordsError('input', `there is no folder ${dirname(path)}`, 'make it first, or name another');
+  }
   const partial = `${path}.part`;
   try {
     await write(createWriteStream(partial));

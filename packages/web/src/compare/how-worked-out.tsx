@@ -107,7 +107,7 @@ function Legend(): ReactNode {
         <svg width="22" height="14" aria-hidden="true">
           <line className="ranking-range" x1="2" x2="20" y1="7" y2="7" />
         </svg>
-        the truth lies in this range 8 times out of 10
+        the truth lies in this range 8 times out of 10; ± is half of it
       </li>
       <li>
         <svg width="22" height="14" aria-hidden="true">

@@ -17,6 +17,7 @@ import {
   splitHeader,
 } from '../tables/index.ts';
 import { isId } from '../writing/references.ts';
+import { distinctTraits } from './distinct-traits.ts';
 import { stateIn } from './interpret.ts';
 import { type ColumnUse, type ImportPlan, plantColumns } from './plan.ts';
 
@@ -114,7 +115,8 @@ export function proposePlan(
           traits,
         );
   });
-  return { kind, sheet: table.sheet, columns: firstColumnNames(proposed, table.headers, used) };
+  const named = firstColumnNames(proposed, table.headers, used);
+  return { kind, sheet: table.sheet, columns: distinctTraits(named, table.headers) };
 }
 
 /** Where rows name a plant and a variety or bed beside it, these are said of the plant, not of the note. */

@@ -165,6 +165,19 @@ describe('records over the API', () => {
     expect((await ask('/api/records/notes')).body).toMatchObject({ total: 1 });
   });
 
+  it('lists plants with empty values last, upwards and downwards', async () => {
+    const years = async (query: string) =>
+      (
+        (await ask(`/api/plants?sort=raisedIn${query}`)).body as unknown as {
+          rows: { raisedIn: number | null }[];
+        }
+      ).rows.map(({ raisedIn }) => raisedIn);
+    await ask('/api/records/genets', json('POST', { row: { code: 'Y-1', raised_in: 2019 } }));
+    await ask('/api/records/genets', json('POST', { row: { code: 'Y-2', raised_in: 2021 } }));
+    expect((await years('')).slice(0, 3)).toEqual([2019, 2021, null]);
+    expect((await years('&descending=true')).slice(0, 3)).toEqual([2021, 2019, null]);
+  });
+
   it('finds notes by the plant and the trait that they are on', async () => {
     expect((await ask('/api/records/notes?search=g-2')).body).toMatchObject({ total: 1 });
     expect((await ask('/api/records/notes?search=height')).body).toMatchObject({ total: 1 });

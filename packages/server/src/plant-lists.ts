@@ -51,9 +51,13 @@ export class PlantLists {
         (!wanted.alive || row.alive > 0 === (wanted.alive === 'yes')) &&
         words.every((word) => this.#wordsOf(row).includes(word)),
     );
+    const sign = wanted.descending ? -1 : 1;
     const sorted =
-      wanted.sort === 'code' ? rows : rows.sort((a, b) => this.#compare(a[wanted.sort], b[wanted.sort]));
-    if (wanted.descending) sorted.reverse();
+      wanted.sort === 'code'
+        ? wanted.descending
+          ? rows.reverse()
+          : rows
+        : rows.sort((a, b) => this.#compare(a[wanted.sort], b[wanted.sort], sign));
     return {
       total: sorted.length,
       rows: sorted.slice(wanted.offset, wanted.offset + wanted.limit),
@@ -64,14 +68,13 @@ export class PlantLists {
     };
   }
 
-  /** Empty values come last; texts in the order of people, 2 before 10. */
-  #compare(a: string | number | null, b: string | number | null): number {
+  /** Empty values come last either way; texts in the order of people, 2 before 10. sign: 1 upwards, −1 downwards. */
+  #compare(a: string | number | null, b: string | number | null, sign: 1 | -1): number {
     if (a === b) return 0;
     if (a === null) return 1;
     if (b === null) return -1;
-    return typeof a === 'number' && typeof b === 'number'
-      ? a - b
-      : this.#inOrder.compare(String(a), String(b));
+    const numbers = typeof a === 'number' && typeof b === 'number';
+    return sign * (numbers ? a - b : this.#inOrder.compare(String(a), String(b)));
   }
 
   #wordsOf(row: PlantListRow): string {

@@ -1,8 +1,8 @@
-import type { ImportProblem } from './plan.ts';
-import type { ImportPart } from './take-in.ts';
+import type { OpenedTable } from '../tables/index.ts';
+import type { ImportPlan, ImportProblem } from './plan.ts';
 
 /** What is wrong with a file before its cells are read: cells beyond the headers, two columns under one header. */
-export function shapeProblems({ table, plan }: Pick<ImportPart, 'table' | 'plan'>): ImportProblem[] {
+export function shapeProblems(table: OpenedTable, plan: ImportPlan): ImportProblem[] {
   const beyond = table.findings
     .filter(({ code }) => code === 'cell-beyond-header')
     .flatMap(({ places }) => places);

@@ -104,7 +104,7 @@ async function takeParts(
     const looked = await survey(part.table, part.plan, checking.traits, doing.today);
     surveys.set(part, looked);
     tally.looked(looked, part.table.findings);
-    for (const problem of shapeProblems(part)) tally.problem(problem);
+    for (const problem of shapeProblems(part.table, part.plan)) tally.problem(problem);
     if (part.plan.kind === 'traits') await learnTraitsAhead(part, looked, checking);
   }
   if (tally.hasQuestions()) return;

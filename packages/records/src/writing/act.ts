@@ -71,10 +71,20 @@ export async function act<Result>(
   }
 }
 
-/** Digest of all that a fact says (its stored columns), by which the same fact in a file is known again. */
+/** Digests that were worked out; an import asks for each of its facts several times. */
+const digests = new WeakMap<object, string>();
+
+/**
+ * Digest of all that a fact says (its stored columns), by which the same fact in a file is known again. The columns
+ * may not change after it was asked for.
+ */
 export function digestOf(columns: Readonly<Record<string, unknown>>): string {
+  const known = digests.get(columns);
+  if (known) return known;
   const said = Object.entries(columns)
     .filter(([, value]) => value !== null)
     .sort(([a], [b]) => (a < b ? -1 : 1));
-  return createHash('sha256').update(JSON.stringify(said)).digest('hex').slice(0, 32);
+  const digest = createHash('sha256').update(JSON.stringify(said)).digest('hex').slice(0, 32);
+  digests.set(columns, digest);
+  return digest;
 }

@@ -1,23 +1,12 @@
 import { spawn } from 'node:child_process';
-import {
-  chmodSync,
-  cpSync,
-  mkdirSync,
-  mkdtempSync,
-  rmSync,
-  statfsSync,
-  symlinkSync,
-  truncateSync,
-  writeFileSync,
-} from 'node:fs';
+import { chmodSync, cpSync, mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { usualSettings } from '@keelrow/breeding/facts';
 import BetterSqlite from 'better-sqlite3';
 import { sql } from 'kysely';
-import { afterAll, beforeAll, describe, expect, inject, it, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { newPlace } from '../../../tests/support/stores.ts';
-import { folderWarnings } from '../src/database/folder.ts';
 import { act, add, countRecords, openProgramme, RecordsError } from '../src/index.ts';
 import {
   keelrow,
@@ -29,13 +18,6 @@ import {
   support,
 } from './support/command.ts';
 import { plantSmallGarden } from './support/small-files.ts';
-
-vi.mock('node:fs', async (original) => {
-  const real = await original<typeof import('node:fs')>();
-  const pretended = (path: string) =>
-    path.includes('on-another-machine') ? { type: 0x6969 } : real.statfsSync(path);
-  return { ...real, statfsSync: pretended };
-});
 
 const by = { person: null, device: null, via: 'command' as const };
 const isRoot = process.getuid?.() === 0;
@@ -232,7 +214,7 @@ describe('a file that is no programme', () => {
     await expect(openProgramme(folder)).rejects.toMatchObject({
       because: 'store',
       message: expect.stringContaining('is not a Keelrow programme'),
-      remedy: expect.stringContaining('restore a backup'),
+      remedy: expect.stringContaining('choose another folder'),
     });
     expectWords(
       keelrow('export', 'all', '--to', join(root, 'out'), '--data', folder),
@@ -322,40 +304,5 @@ describe('a file that is no programme', () => {
     const url = new URL(inject('postgres')!);
     url.pathname = '/no_such_garden';
     await expect(openProgramme(url.href)).rejects.toThrow(/database does not exist/);
-  });
-});
-
-describe('a folder where a programme is not safe', () => {
-  it('is warned of when a program synchronises it, by its name, a mark or a link', () => {
-    for (const name of ['Dropbox', 'OneDrive - Alder County', 'Google Drive', 'Nextcloud', 'iCloud Drive']) {
-      expect(folderWarnings(join(root, name, 'garden'))).toEqual([
-        expect.stringContaining(`synchronised (${name})`),
-      ]);
-    }
-    const marked = join(root, 'shared-papers');
-    mkdirSync(join(marked, '.stfolder'), { recursive: true });
-    mkdirSync(join(marked, 'garden'));
-    expect(folderWarnings(join(marked, 'garden'))).toEqual([
-      expect.stringContaining('synchronised (.stfolder)'),
-    ]);
-    symlinkSync(join(marked, 'garden'), join(root, 'link'));
-    expect(folderWarnings(join(root, 'link'))).toHaveLength(1);
-    expect(folderWarnings(join(root, 'garden'))).toEqual([]);
-  });
-
-  it('is warned of when it lies on another machine', () => {
-    // source: Linux, statfs(2): 0x6969 is NFS
-    mkdirSync(join(root, 'on-another-machine'));
-    expect(folderWarnings(join(root, 'on-another-machine', 'garden'))).toEqual([
-      expect.stringMatching(/network drive \(NFS\).*PostgreSQL/),
-    ]);
-    expect(statfsSync(root).type).not.toBe(0x6969);
-  });
-
-  it('is warned of by the command, which does its work all the same', async () => {
-    const folder = copyOf('Dropbox');
-    const { status, said } = keelrow('import', 'notes', sheet, '--data', folder);
-    expect(status).toBe(0);
-    expect(said).toMatch(/folder that is synchronised \(Dropbox\).*keelrow backup/);
   });
 });

@@ -200,4 +200,4 @@ it('10,000 damaged files are taken in whole, or refused in words with everything
   expect(count('asked')).toBeGreaterThan(100);
   expect(count('refused by rows')).toBeGreaterThan(1000);
   expect(count('refused in words')).toBeGreaterThan(300);
-}, 300_000);
+}, 600_000);

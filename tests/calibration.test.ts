@@ -87,7 +87,7 @@ async function oneGarden(
 /**
  * Calibration, first form: the 80% ranges of twenty simulated gardens against the truth behind them. Wrong labels,
  * slips that nobody noticed, selective notes, rounding and skew are in these gardens and not in the model, and kinship
- * is not in the model yet, so the band is wide; packages/breeding/CHECKS.md says what the figures were.
+ * is not in the model yet, so the band is wide; docs/checks.md says what the figures were.
  */
 describe('ranges of 80%', () => {
   it(`hold the truth in 65 to 92 of 100 genets, trait by trait, over ${gardens} gardens`, async () => {

@@ -30,6 +30,9 @@ export const storeFile = 'keelrow.sqlite';
 
 const isPostgresAddress = (where: string): boolean => /^postgres(ql)?:\/\//.test(where);
 
+/** Not the store, nor the log beside it: another process may be making this very programme between two looks. */
+const isForeign = (name: string): boolean => !name.startsWith('.') && !name.startsWith(storeFile);
+
 /** Long enough for the import of a large file by another process, in milliseconds. */
 const usualPatience = 60_000;
 
@@ -86,7 +89,7 @@ async function openFolder(
 ): Promise<Programme> {
   if (!holdsProgramme(folder)) {
     if (!settings) throw noProgramme(folder);
-    if (existsSync(folder) && readdirSync(folder).some((name) => !name.startsWith('.'))) {
+    if (existsSync(folder) && readdirSync(folder).some(isForeign)) {
       throw new RecordsError(
         'input',
         `${folder} holds other files and no programme`,

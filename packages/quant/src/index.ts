@@ -1,7 +1,8 @@
 export { erfc } from './distributions/erfc.ts';
 export { normalCdf, normalDensity, normalQuantile } from './distributions/normal.ts';
 export { fitModel, fitTable } from './mixed/fit-table.ts';
-export type { CombinationEstimate, FittedModel, WeightedEffect } from './mixed/fitted-model.ts';
+export type { CombinationEstimate, FittedModel } from './mixed/fitted-model.ts';
+export type { FittedRows } from './mixed/fitted-rows.ts';
 export { sortLevels } from './mixed/levels.ts';
 export type {
   AdditiveTerm,
@@ -15,6 +16,12 @@ export type {
   Table,
 } from './mixed/model.ts';
 export { FitCancelledError, ModelError, type ModelErrorPlace } from './mixed/model-error.ts';
+export type { WeightedEffect } from './mixed/shares.ts';
+export {
+  ratioOfVariances,
+  type VarianceCovariance,
+  type VarianceRatio,
+} from './mixed/variance-covariance.ts';
 export { type Random, seededRandom } from './random/seeded-random.ts';
 export { type CholeskyFactor, factorise, NotPositiveDefiniteError } from './sparse/cholesky.ts';
 export { selectedInverse } from './sparse/selected-inverse.ts';

@@ -22,6 +22,9 @@ export interface PlacedTerm extends RandomTerm {
 export interface Design {
   readonly records: number;
   readonly omitted: number;
+  /** Index in the table of each row used, and the rows of the table in all. */
+  readonly rows: Int32Array;
+  readonly tableRows: number;
   /** Response less its mean; the mean goes back to the intercept. */
   readonly y: Float64Array;
   readonly mean: number;
@@ -82,6 +85,8 @@ export function readDesign(table: Table, model: Model): Design {
   return {
     records,
     omitted,
+    rows,
+    tableRows: records + omitted,
     y,
     mean,
     weights,

@@ -23,7 +23,7 @@ export function fitModel(table: Table, model: Model, control: FitControl = {}): 
   const held = readHeld(whole, model.held);
   requireSeparableTerms(whole, new Set(held.keys()));
   const fit = search(whole, held, control);
-  return fittedModel(fit, whole, fitResult(fit, whole, held));
+  return fittedModel(fit, whole, held, fitResult(fit, whole, held));
 }
 
 /** Maximises the likelihood; terms whose variance ends at its bound are then left out altogether, so that they are 0. */

@@ -1,16 +1,13 @@
 import type { Random } from '../random/seeded-random.ts';
-import { solve, solveTransposed } from '../sparse/solve.ts';
+import { solveTransposed } from '../sparse/solve.ts';
 import type { Design } from './design.ts';
+import { errorCovarianceOf } from './error-covariance.ts';
+import { type FittedRows, fittedRowsOf } from './fitted-rows.ts';
 import type { FitResult } from './model.ts';
-import { ModelError } from './model-error.ts';
 import type { RemlFit } from './reml.ts';
-
-/** A share of one fixed or random effect in a sum; `level` is null for the intercept and for covariates. */
-export interface WeightedEffect {
-  readonly term: string;
-  readonly level: string | null;
-  readonly weight: number;
-}
+import { rowWeightsOf } from './row-weights.ts';
+import { type Shares, sharesLookup, sharesProduct, type WeightedEffect } from './shares.ts';
+import { type VarianceCovariance, varianceCovarianceOf } from './variance-covariance.ts';
 
 /** A sum of effects with its standard error, prediction errors of random effects and their covariances included. */
 export interface CombinationEstimate {
@@ -21,21 +18,27 @@ export interface CombinationEstimate {
 /** A fitted model that can be asked for more than its listed effects. */
 export interface FittedModel {
   readonly result: FitResult;
-  /** Estimate and standard error of a weighted sum of fixed and random effects. */
+  /**
+   * Estimate and standard error of a weighted sum of fixed and random effects. Quick where the effects meet in a row of
+   * the table (or are kin of one another), else one solution of the equations.
+   */
   combine(effects: readonly WeightedEffect[]): CombinationEstimate;
-  /** Covariance of the errors of two such sums (two solves; one when they are the same). */
+  /** Covariance of the errors of two such sums; at most one solution. */
   errorCovariance(a: readonly WeightedEffect[], b: readonly WeightedEffect[]): number;
+  /**
+   * Weights w of the table's rows (0 for rows left out) in such a sum: its estimate is Σ wᵣ yᵣ. The random part of the sum
+   * is Σ wᵣ (yᵣ − fixed part of row r), and the weights of the rows' fixed parts give its fixed part. One solution.
+   */
+  rowWeights(effects: readonly WeightedEffect[]): Float64Array;
+  /** Fitted values and residuals of the table's rows. */
+  fittedRows(): FittedRows;
+  /** Covariances of the estimated variances; null where they cannot be told or all are held. */
+  readonly varianceCovariance: VarianceCovariance | null;
   /**
    * A joint draw of the true random effects given the data and the variances, in the order of `result.effects`.
    * Effects of a variance at its bound are 0.
    */
   drawEffects(random: Random): Float64Array;
-}
-
-/** A sum of effects in the equations: shares of their unknowns, and a known part. */
-interface Shares {
-  readonly shares: Float64Array;
-  readonly known: number;
 }
 
 /**
@@ -45,27 +48,34 @@ interface Shares {
  *
  * @param whole the design before terms at their bound were left out
  */
-export function fittedModel(fit: RemlFit, whole: Design, result: FitResult): FittedModel {
+export function fittedModel(
+  fit: RemlFit,
+  whole: Design,
+  held: ReadonlyMap<string, number>,
+  result: FitResult,
+): FittedModel {
   const residual = fit.evaluation.variances[fit.design.terms.length]!;
   const { factor, solution } = fit.evaluation;
-  const error = (a: Float64Array, b: Float64Array): number => {
-    const solved = b.slice();
-    solve(factor, solved);
-    return residual * dot(a, solved);
-  };
+  const error = errorCovarianceOf(fit);
   // Names are looked up only where sums are asked for, which most fits are not.
-  let found: ReturnType<typeof equationLookup> | undefined;
+  let found: ReturnType<typeof sharesLookup> | undefined;
   const lookup = (effects: readonly WeightedEffect[]): Shares => {
-    found ??= equationLookup(fit.design, whole);
+    found ??= sharesLookup(fit.design, whole);
     return found(effects);
   };
   return {
     result,
+    varianceCovariance: varianceCovarianceOf(fit, held),
     combine(effects) {
-      const { shares, known } = lookup(effects);
-      return { estimate: known + dot(shares, solution), se: Math.sqrt(Math.max(0, error(shares, shares))) };
+      const shares = lookup(effects);
+      return {
+        estimate: shares.known + sharesProduct(shares, solution),
+        se: Math.sqrt(Math.max(0, error(shares, shares))),
+      };
     },
-    errorCovariance: (a, b) => error(lookup(a).shares, lookup(b).shares),
+    errorCovariance: (a, b) => error(lookup(a), lookup(b)),
+    rowWeights: (effects) => rowWeightsOf(fit, lookup(effects)),
+    fittedRows: () => fittedRowsOf(fit),
     drawEffects(random) {
       const drawn = Float64Array.from({ length: solution.length }, () => random.normal());
       solveTransposed(factor, drawn);
@@ -81,51 +91,4 @@ export function fittedModel(fit: RemlFit, whole: Design, result: FitResult): Fit
       return Float64Array.from(values);
     },
   };
-}
-
-function equationLookup(design: Design, whole: Design): (effects: readonly WeightedEffect[]) => Shares {
-  const key = (term: string, level: string | null): string => JSON.stringify([term, level]);
-  const fixed = new Map(design.fixed.map((column, j) => [key(column.term, column.level), j]));
-  const random = new Map<string, number>();
-  // Levels that have no equation of their own: bases, aliased columns, and effects of variances at their bound.
-  const zero = new Set([...design.bases, ...design.aliased].map((column) => key(column.term, column.level)));
-  for (const term of whole.terms) for (const level of term.levels) zero.add(key(term.name, level));
-  for (const term of design.terms) {
-    term.levels.forEach((level, i) => {
-      random.set(key(term.name, level), term.offset + term.equations[i]!);
-    });
-  }
-  return (effects) => {
-    const shares = new Float64Array(design.w.width);
-    let known = 0;
-    for (const { term, level, weight } of effects) {
-      const name = key(term, level);
-      const column = fixed.get(name);
-      const equation = column ?? random.get(name);
-      if (column === 0) {
-        known += weight * design.mean;
-        design.fixed.forEach(({ centre, scale }, j) => {
-          shares[j] = shares[j]! - (weight * centre) / scale;
-        });
-      }
-      if (equation !== undefined) {
-        const scale = column === undefined ? 1 : design.fixed[column]!.scale;
-        shares[equation] = shares[equation]! + weight / scale;
-      } else if (!zero.has(name)) {
-        throw new ModelError(
-          level === null
-            ? `the model has no effect "${term}"`
-            : `"${term}" has no level "${level}" in this model`,
-          'Name a term and a level that the fit lists, or a base level',
-        );
-      }
-    }
-    return { shares, known };
-  };
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
 }

@@ -2,7 +2,7 @@ import { solve } from '../sparse/solve.ts';
 import type { Design } from './design.ts';
 import type { FitResult, FittedEffect, FittedFixed, FittedVariance } from './model.ts';
 import type { RemlFit } from './reml.ts';
-import { inverseDiagonalAmong } from './small-systems.ts';
+import { inverseAmong } from './small-systems.ts';
 import { boundWarning, designWarnings, SINGULAR_WARNING, unconvergedWarning } from './warnings.ts';
 
 /** The result of a fit in the shape that is printed; terms of `whole` that the fit left out have a variance of 0. */
@@ -34,11 +34,11 @@ function listVariances(
 ): { variances: FittedVariance[]; singular: boolean } {
   const names = [...fit.design.terms.map((term) => term.name), 'residual'];
   const free = names.map((_, i) => i).filter((i) => !held.has(names[i]!));
-  const inverse = inverseDiagonalAmong(fit.derivatives.information, names.length, free);
+  const inverse = inverseAmong(fit.derivatives.information, names.length, free);
   const found = new Map<string, FittedVariance>(
     names.map((term, i) => {
       const at = free.indexOf(i);
-      const se = inverse && at >= 0 ? Math.sqrt(inverse[at]!) : null;
+      const se = inverse && at >= 0 ? Math.sqrt(inverse[at * free.length + at]!) : null;
       return [term, { term, estimate: fit.evaluation.variances[i]!, se }];
     }),
   );

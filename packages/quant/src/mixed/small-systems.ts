@@ -32,21 +32,18 @@ export function solveAmong(
   return x;
 }
 
-/** Diagonal of the inverse of A over the rows named in `among`, in their order; null when A is singular there. */
-export function inverseDiagonalAmong(
-  a: Float64Array,
-  size: number,
-  among: readonly number[],
-): number[] | null {
-  const diagonal: number[] = [];
-  for (const i of among) {
+/** The inverse of A over the rows named in `among`, in their order and row by row; null when A is singular there. */
+export function inverseAmong(a: Float64Array, size: number, among: readonly number[]): Float64Array | null {
+  const n = among.length;
+  const inverse = new Float64Array(n * n);
+  for (let j = 0; j < n; j++) {
     const unit = new Float64Array(size);
-    unit[i] = 1;
+    unit[among[j]!] = 1;
     const column = solveAmong(a, size, among, unit);
     if (!column) return null;
-    diagonal.push(column[i]!);
+    for (let i = 0; i < n; i++) inverse[i * n + j] = column[among[i]!]!;
   }
-  return diagonal;
+  return inverse;
 }
 
 function factorAmong(a: Float64Array, size: number, among: readonly number[]): Float64Array | null {

@@ -1,0 +1,1 @@
+export { type ColourDifference, colourDifference } from './ciede2000.ts';

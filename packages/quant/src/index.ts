@@ -1,3 +1,4 @@
+export { type BoxControl, type BoxProbability, boxProbability } from './distributions/box-probability.ts';
 export { erfc } from './distributions/erfc.ts';
 export { normalCdf, normalDensity, normalQuantile } from './distributions/normal.ts';
 export { fitModel, fitTable } from './mixed/fit-table.ts';
@@ -23,6 +24,7 @@ export {
   type VarianceRatio,
 } from './mixed/variance-covariance.ts';
 export { type Random, seededRandom } from './random/seeded-random.ts';
+export { type BentMatrix, bend } from './several/bend.ts';
 export { type CholeskyFactor, factorise, NotPositiveDefiniteError } from './sparse/cholesky.ts';
 export { selectedInverse } from './sparse/selected-inverse.ts';
 export { solve, solveTransposed } from './sparse/solve.ts';

@@ -1,71 +1,82 @@
-import { fitModel, normalCdf } from '@keelrow/quant';
-import { type Evaluation, halfOf80, tableOf } from './estimate.ts';
+import { normalCdf, seededRandom } from '@keelrow/quant';
+import { type Evaluation, halfOf80 } from './estimate.ts';
+import { genetValues, totalOf } from './genet-values.ts';
+import { seWithMoreNotes } from './more-notes.ts';
 import type { PairCompared } from './report.ts';
-import type { TraitNote } from './trait-note.ts';
 
-const moreYears = [1, 2, 3];
+const further = [1, 2, 3];
 
 /**
- * Holds two genets against each other: the difference of their effects with its standard error, the covariance of
+ * Holds two genets against each other: the difference of all that they are with its standard error, the covariance of
  * their prediction errors included (Henderson 1975), and the chance that the first truly has more.
  * a, b: ids of genets with an estimate in this evaluation.
  */
 export function comparePair(evaluation: Evaluation, a: string, b: string, unit: string | null): PairCompared {
-  const { estimate: difference, se } = differenceOf(evaluation.fitted, a, b);
+  const { effect: difference, se } = differenceOf(evaluation, a, b);
+  const own = inOwnUnit(evaluation, a, b, difference, se);
+  // On a bent scale an error in the trait's unit is taken to shrink as that on the scale does.
+  const inUnit = (smaller: number) => (se > 0 ? (own.se * smaller) / se : smaller);
   return {
     a,
     b,
     unit,
-    difference,
-    se,
-    low: difference - halfOf80 * se,
-    high: difference + halfOf80 * se,
+    ...own,
     chanceAMore: se > 0 ? normalCdf(difference / se) : 0.5,
-    withMoreYears: moreYears.map((years) => ({ years, se: seWithMoreYears(evaluation, a, b, years) })),
+    withMoreYears: further.flatMap((years) => {
+      const smaller = seWithMoreNotes(evaluation, a, b, { years });
+      return smaller === null ? [] : [{ years, se: inUnit(smaller) }];
+    }),
+    withMorePlants: further.flatMap((plants) => {
+      const smaller = seWithMoreNotes(evaluation, a, b, { plants });
+      return smaller === null ? [] : [{ plants, se: inUnit(smaller) }];
+    }),
   };
 }
 
-const differenceOf = (fitted: Evaluation['fitted'], a: string, b: string) =>
-  fitted.combine([
-    { term: 'genet', level: a, weight: 1 },
-    { term: 'genet', level: b, weight: -1 },
-  ]);
-
-/**
- * The standard error of the difference if both genets were noted in further years as they were in their last: the
- * equations solved anew with those notes added and the variances held. Errors of prediction do not depend on the
- * values noted, so the added notes carry the mean.
- */
-function seWithMoreYears(evaluation: Evaluation, a: string, b: string, years: number): number {
-  const { notes, chosen, fitted, model } = evaluation;
-  const lastYear = Math.max(...notes.map(({ year }) => year));
-  const added: TraitNote[] = [];
-  for (const genet of [a, b]) {
-    const own = notes.filter((note) => note.genet === genet);
-    const last = Math.max(...own.map(({ year }) => year));
-    const pattern = own.filter(({ year }) => year === last);
-    for (let more = 1; more <= years; more++)
-      added.push(...pattern.map((note) => ({ ...note, year: lastYear + more })));
-  }
-  const all = [...notes, ...added.map((note) => ({ ...note, value: evaluation.level }))];
-  const extended = { ...chosen, columns: extendedColumns(evaluation, added) };
-  const held = Object.fromEntries(fitted.result.variances.map(({ term, estimate }) => [term, estimate]));
-  return differenceOf(fitModel(tableOf(all, extended), { ...model, held }), a, b).se;
+/** The difference on the scale of the sums. */
+function differenceOf(evaluation: Evaluation, a: string, b: string): { effect: number; se: number } {
+  const { fitted, notedGenets, model } = evaluation;
+  const { estimate, se } = fitted.combine([...totalOf(evaluation, a), ...totalOf(evaluation, b, -1)]);
+  const unseen = [a, b].filter((genet) => !notedGenets.has(genet)).length;
+  const beyond = model.random.includes('genet')
+    ? (fitted.result.variances.find(({ term }) => term === 'genet')?.estimate ?? 0)
+    : 0;
+  return { effect: estimate, se: Math.sqrt(se ** 2 + unseen * beyond) };
 }
 
-/** Classes of the added notes: as of the note that they repeat, but for the season, which is a new one. */
-function extendedColumns({ notes, chosen }: Evaluation, added: readonly TraitNote[]): Map<string, string[]> {
-  const first = new Map<string, number>();
-  for (const [index, { note }] of notes.entries()) if (!first.has(note)) first.set(note, index);
-  return new Map(
-    [...chosen.columns].map(([name, classes]) => [
-      name,
-      [
-        ...classes,
-        ...added.map((note) =>
-          name === 'season' ? `further ${note.year} ${note.site ?? ''}` : classes[first.get(note.note)!]!,
-        ),
-      ],
-    ]),
-  );
+const draws = 4000;
+
+/**
+ * The difference in the trait's unit. On a bent scale it depends on where the two stand, so its range is taken from seeded
+ * joint draws of the two; the difference is that of the two estimates.
+ */
+function inOwnUnit(
+  evaluation: Evaluation,
+  a: string,
+  b: string,
+  difference: number,
+  se: number,
+): Pick<PairCompared, 'difference' | 'se' | 'low' | 'high'> {
+  const { scale, level } = evaluation;
+  if (scale.name === 'as noted')
+    return { difference, se, low: difference - halfOf80 * se, high: difference + halfOf80 * se };
+  const values = genetValues(evaluation);
+  const [first, second] = [a, b].map((id) => values.find(({ genet }) => genet === id)!.total);
+  // The difference and the second: their covariance follows from the three variances.
+  const withSecond = (first!.se ** 2 - se ** 2 - second!.se ** 2) / 2;
+  const slope = se > 0 ? withSecond / se ** 2 : 0;
+  const rest = Math.sqrt(Math.max(0, second!.se ** 2 - slope ** 2 * se ** 2));
+  const random = seededRandom('two genets');
+  const drawn = Float64Array.from({ length: draws }, () => {
+    const error = random.normal(0, se);
+    const other = level + second!.effect + slope * error + random.normal(0, rest);
+    return scale.from(other + difference + error) - scale.from(other);
+  }).sort();
+  const [low, high] = [drawn[draws / 10]!, drawn[(9 * draws) / 10]!];
+  return {
+    difference: scale.from(level + first!.effect) - scale.from(level + second!.effect),
+    se: (high - low) / (2 * halfOf80),
+    low,
+    high,
+  };
 }

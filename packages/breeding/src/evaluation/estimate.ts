@@ -8,16 +8,24 @@ import {
   type WeightedEffect,
 } from '@keelrow/quant';
 import { type ChosenModel, chooseModel } from './choose-model.ts';
+import type { Kin } from './kin.ts';
+import { asNoted, type Scale } from './scale.ts';
 import type { TraitNote } from './trait-note.ts';
 
-/** Estimates of one trait, ready to be asked about single genets and pairs. */
+/** Estimates of one trait, ready to be asked about single genets and pairs. All but `notes` is on the scale of the sums. */
 export interface Evaluation {
   readonly chosen: ChosenModel;
   readonly notes: readonly TraitNote[];
+  readonly scale: Scale;
   readonly table: Table;
   readonly model: Model;
   readonly fitted: FittedModel;
-  /** Level of an average season, age and observer among the notes, in the trait's unit. */
+  /** Kinship of the genets; null where it was not used. */
+  readonly kin: Kin | null;
+  readonly notedGenets: ReadonlySet<string>;
+  /** Genets that have an estimate: the noted ones, and with kinship those that are kin to them. */
+  readonly listed: readonly string[];
+  /** Level of the average noted genet in an average season, bed and age among the notes. */
   readonly level: number;
 }
 
@@ -26,8 +34,9 @@ export const halfOf80 = normalQuantile(0.9);
 
 const response = 'value';
 
-export function tableOf(notes: readonly TraitNote[], chosen: ChosenModel): Table {
-  return { columns: new Map([...chosen.columns, [response, notes.map(({ value }) => String(value))]]) };
+/** The table that the model is fitted to: a row for each note, its value on the scale of the sums. */
+export function tableOf(notes: readonly TraitNote[], chosen: ChosenModel, { to }: Scale): Table {
+  return { columns: new Map([...chosen.columns, [response, notes.map(({ value }) => String(to(value)))]]) };
 }
 
 /**
@@ -40,10 +49,23 @@ export function evaluate(
 ): Evaluation | { readonly chosen: ChosenModel; readonly fitted: null } {
   const chosen = chooseModel(notes);
   if (chosen.impossible) return { chosen, fitted: null };
-  const table = tableOf(notes, chosen);
+  const scale = asNoted('Values are taken as they were noted.');
+  const table = tableOf(notes, chosen, scale);
   const model: Model = { response, fixed: chosen.fixed, random: chosen.random };
   const fitted = fitModel(table, model, control);
-  return { chosen, notes, table, model, fitted, level: fitted.combine(averageLevel(notes, chosen)).estimate };
+  const notedGenets = new Set(notes.map(({ genet }) => genet));
+  return {
+    chosen,
+    notes,
+    scale,
+    table,
+    model,
+    fitted,
+    kin: null,
+    notedGenets,
+    listed: [...notedGenets],
+    level: fitted.combine([...averageLevel(notes, chosen), ...averageGenet(notedGenets)]).estimate,
+  };
 }
 
 /** The fixed effects of an average note: the intercept and each class by its share of the notes. */
@@ -57,3 +79,6 @@ function averageLevel(notes: readonly TraitNote[], chosen: ChosenModel): Weighte
   }
   return effects;
 }
+
+const averageGenet = (noted: ReadonlySet<string>): WeightedEffect[] =>
+  [...noted].map((level) => ({ term: 'genet', level, weight: 1 / noted.size }));

@@ -1,5 +1,13 @@
 import type { TraitSort } from '../facts/index.ts';
 
+/** A share with its standard error, null where the notes do not give one. */
+export interface Share {
+  readonly value: number;
+  readonly se: number | null;
+}
+
+export type ScaleName = 'as noted' | 'square root' | 'logarithm' | 'log-odds';
+
 /** What the estimates of one trait rest on and say, for screens, files and the command. */
 export interface EstimatesReport {
   readonly trait: {
@@ -10,22 +18,47 @@ export interface EstimatesReport {
     readonly wanted: string | null;
   };
   readonly notes: number;
+  /** Genets with notes. */
   readonly genets: number;
   readonly years: readonly number[];
   /** In plain words: what was taken into account, what could not be separated and why, what to heed. */
   readonly tookIntoAccount: readonly string[];
   readonly couldNotSeparate: readonly string[];
   readonly heed: readonly string[];
+  /** The scale on which the sums were made; all figures here but `variances` are back in the trait's own unit. */
+  readonly scale: { readonly name: ScaleName; readonly words: string };
+  /** Whether parents, sibs and clones told on a genet, and if not, why; gamma is the kinship within founder groups (2θ). */
+  readonly kinship: {
+    readonly used: boolean;
+    readonly words: readonly string[];
+    readonly gamma: number | null;
+  };
+  /** Share of the variation among single notes that parents hand on; null where kinship can't tell. */
+  readonly heritability: Share | null;
   /** Share of the variation among single notes that lies between genets; null where it can't be told. */
-  readonly repeatability: { readonly value: number; readonly se: number | null } | null;
+  readonly repeatability: Share | null;
+  /** Correlation to expect between estimates and true values of the noted genets; null where it can't be told. */
+  readonly accuracy: number | null;
+  /** In the square of the scale's unit. */
   readonly variances: readonly {
     readonly term: string;
     readonly words: string;
     readonly estimate: number;
     readonly se: number | null;
   }[];
-  /** Best first, by the trait's wanted direction (more where it is not said). */
+  /** Best first, by the trait's wanted direction (more where it is not said); genets without notes come by their kin. */
   readonly estimates: readonly GenetEstimate[];
+}
+
+/** What a genet is worth as a parent: its additive value, in the trait's own unit. */
+export interface BreedingValue {
+  /** How far it lies above (+) or below (−) the average noted genet. */
+  readonly effect: number;
+  readonly se: number;
+  /** Range of the effect that holds the truth with a chance of 80%. */
+  readonly low: number;
+  readonly high: number;
+  readonly reliability: number | null;
 }
 
 export interface GenetEstimate {
@@ -35,13 +68,18 @@ export interface GenetEstimate {
   readonly standard: boolean;
   /** In the trait's unit, for an average season, bed and age among the notes; day of the year for dates. */
   readonly estimate: number;
-  /** How far it lies above (+) or below (−) the average genet. */
+  /** How far it lies above (+) or below (−) the average noted genet. */
   readonly effect: number;
-  /** Standard error of the effect: square root of its prediction error variance. */
+  /** Standard error of the effect: square root of its prediction error variance, in the trait's unit. */
   readonly se: number;
-  /** Range that holds the truth with a chance of 80%. */
+  /** Range that holds the truth with a chance of 80%; lopsided where the scale is not the noted one. */
   readonly low: number;
   readonly high: number;
+  /** As a parent; null where kinship was not used. */
+  readonly breeding: BreedingValue | null;
+  /** Chance that both genes at a place are copies of one; null where kinship was not used. */
+  readonly inbreeding: number | null;
+  /** Its own notes; 0 for a genet that only its kin tell on. */
   readonly notes: number;
   readonly years: number;
   readonly plants: number;
@@ -50,7 +88,7 @@ export interface GenetEstimate {
   readonly reliability: number | null;
 }
 
-/** Two genets held against each other. */
+/** Two genets held against each other, in the trait's own unit. */
 export interface PairCompared {
   readonly a: string;
   readonly b: string;
@@ -63,4 +101,67 @@ export interface PairCompared {
   readonly chanceAMore: number;
   /** What more notes would tell: standard error of the difference with each further year of notes on both. */
   readonly withMoreYears: readonly { readonly years: number; readonly se: number }[];
+  /** The same with so many further plants of each, noted as its plants were in its last year. */
+  readonly withMorePlants: readonly { readonly plants: number; readonly se: number }[];
+}
+
+export type InformationSource =
+  | 'own notes'
+  | 'clones'
+  | 'parents'
+  | 'sibs'
+  | 'offspring'
+  | 'other kin'
+  | 'others';
+
+/** Where an estimate came from: parts that sum to the effect, on the scale of the sums. */
+export interface InformationParts {
+  readonly genet: string;
+  /** The scale of these figures: the trait's own unit where it is 'as noted'. */
+  readonly scale: ScaleName;
+  readonly effect: number;
+  readonly parts: readonly {
+    readonly from: InformationSource;
+    readonly words: string;
+    readonly notes: number;
+    readonly effect: number;
+  }[];
+}
+
+/** The chance of each genet to be truly among the best k; the chances sum to k. */
+export interface BestOf {
+  readonly k: number;
+  readonly draws: number;
+  readonly chances: readonly { readonly id: string; readonly chance: number }[];
+}
+
+/** One note beside what the model makes of it, in the scale of the sums; `value` in the trait's own unit. */
+export interface NoteResidual {
+  readonly note: string;
+  readonly genet: string;
+  readonly code: string;
+  readonly plant: string | null;
+  readonly bed: string | null;
+  readonly year: number;
+  readonly east: number | null;
+  readonly north: number | null;
+  readonly value: number;
+  readonly fitted: number;
+  /** Residual over its standard error; null where the note alone determines what the model makes of it. */
+  readonly standardised: number | null;
+  /** Lies so far off that it should be looked at again. */
+  readonly flagged: boolean;
+}
+
+/** The model of one trait, for its page. */
+export interface TraitModel {
+  readonly report: Omit<EstimatesReport, 'estimates'>;
+  /** Every source of difference that was thought of: whether it entered, and why or why not. */
+  readonly terms: readonly {
+    readonly term: string;
+    readonly words: string;
+    readonly entered: boolean;
+    readonly why: string;
+  }[];
+  readonly residuals: readonly NoteResidual[];
 }

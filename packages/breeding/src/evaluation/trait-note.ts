@@ -15,4 +15,10 @@ export interface TraitNote {
   /** Years since the plant came up. */
   readonly age: number | null;
   readonly observer: string | null;
+  /** Metres from the bed's corner; null or absent where the place of the plant is not known so well. */
+  readonly east?: number | null;
+  readonly north?: number | null;
+  /** Light and moisture of its place on that day, in the words of the records. */
+  readonly light?: string | null;
+  readonly moisture?: string | null;
 }

@@ -1,2 +1,21 @@
-/** POST /api/estimates { trait } starts a job whose result is an EstimatesReport; POST /api/estimates/compare { trait, a, b } one whose result is a PairCompared. */
-export type { EstimatesReport, GenetEstimate, PairCompared } from '@keelrow/breeding/evaluation';
+/**
+ * Each of these starts a job; its result is named behind it.
+ * POST /api/estimates { trait }: EstimatesReport
+ * POST /api/estimates/compare { trait, a, b }: PairCompared (a, b: ids of genets)
+ * POST /api/estimates/information { trait, genet }: InformationParts
+ * POST /api/estimates/best { trait, k }: BestOf
+ * POST /api/estimates/model { trait }: TraitModel
+ */
+export type {
+  BestOf,
+  BreedingValue,
+  EstimatesReport,
+  GenetEstimate,
+  InformationParts,
+  InformationSource,
+  NoteResidual,
+  PairCompared,
+  ScaleName,
+  Share,
+  TraitModel,
+} from '@keelrow/breeding/evaluation';

@@ -74,7 +74,7 @@ export class Jobs {
       if (this.#jobs.size <= remembered) break;
       if (!['waiting', 'running'].includes(this.#jobs.get(old)!.state.state)) this.#jobs.delete(old);
     }
-    this.#worker(task.name === 'estimates' || task.name === 'compare' ? 'sums' : 'files').postMessage({
+    this.#worker(task.name === 'import' || task.name === 'demo' ? 'files' : 'sums').postMessage({
       id,
       task,
       stop,

@@ -1,10 +1,16 @@
 import {
+  type BestOf,
+  bestOf,
   comparePair,
   type EstimatesReport,
   type Evaluation,
   evaluate,
+  type InformationParts,
+  informationParts,
   type PairCompared,
   reportEstimates,
+  type TraitModel,
+  traitModel,
 } from '@keelrow/breeding/evaluation';
 import { latestAct, type Programme, RecordsError, readTraitNotes, type TraitNotes } from '@keelrow/records';
 import type { Control } from './tasks.ts';
@@ -32,23 +38,53 @@ export class Reckoning {
   }
 
   async compare(trait: string, a: string, b: string, control: Control): Promise<PairCompared> {
+    const { evaluation, report } = await this.#fitted(trait, [a, b], control);
+    control.onProgress(null, 'reckoning what more notes would tell');
+    return comparePair(evaluation, a, b, report.trait.unit);
+  }
+
+  /** Where the estimate of a genet came from. */
+  async information(trait: string, genet: string, control: Control): Promise<InformationParts> {
+    const { evaluation } = await this.#fitted(trait, [genet], control);
+    return informationParts(evaluation, genet);
+  }
+
+  /** The chance of each genet to be among the best k. */
+  async best(trait: string, k: number, control: Control): Promise<BestOf> {
+    const { evaluation, report } = await this.#fitted(trait, [], control);
+    control.onProgress(null, 'drawing what the true values may be');
+    return bestOf(evaluation, k, report.trait.wanted);
+  }
+
+  /** The model of a trait with what is left over at each note. */
+  async model(trait: string, control: Control): Promise<TraitModel> {
     const { data, evaluation, report } = await this.#reckon(trait, control);
+    return traitModel(evaluation, report, data);
+  }
+
+  /** As reckoned, where there are estimates, and for these genets. */
+  async #fitted(
+    trait: string,
+    genets: readonly string[],
+    control: Control,
+  ): Promise<Reckoned & { readonly evaluation: Evaluation }> {
+    const reckoned = await this.#reckon(trait, control);
+    const { data, evaluation, report } = reckoned;
     if (evaluation.fitted === null)
       throw new RecordsError(
         'input',
         report.couldNotSeparate[0] ?? 'nothing can be estimated from these notes',
       );
-    for (const id of [a, b]) {
+    for (const id of genets) {
       if (!report.estimates.some((estimate) => estimate.id === id)) {
         throw new RecordsError(
           'absent',
-          `“${data.genets.get(id)?.code ?? id}” has no notes of ${report.trait.name}`,
+          `“${data.genets.get(id)?.code ?? id}” has no estimate of ${report.trait.name}: neither it nor its kin were noted`,
           'note it, then compare',
         );
       }
     }
-    control.onProgress(null, 'reckoning what more years would tell');
-    return comparePair(evaluation as Evaluation, a, b, report.trait.unit);
+    return { ...reckoned, evaluation };
   }
 
   async #reckon(trait: string, control: Control): Promise<Reckoned> {

@@ -4,6 +4,9 @@ import type { ActBy, ImportPlan } from '@keelrow/records';
 export type Task =
   | { readonly name: 'estimates'; readonly trait: string }
   | { readonly name: 'compare'; readonly trait: string; readonly a: string; readonly b: string }
+  | { readonly name: 'information'; readonly trait: string; readonly genet: string }
+  | { readonly name: 'best'; readonly trait: string; readonly k: number }
+  | { readonly name: 'model'; readonly trait: string }
   | {
       readonly name: 'import';
       readonly path: string;

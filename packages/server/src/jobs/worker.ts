@@ -37,6 +37,12 @@ function resultOf(task: Task, control: Control): Promise<unknown> {
       return reckoning.estimates(task.trait, control);
     case 'compare':
       return reckoning.compare(task.trait, task.a, task.b, control);
+    case 'information':
+      return reckoning.information(task.trait, task.genet, control);
+    case 'best':
+      return reckoning.best(task.trait, task.k, control);
+    case 'model':
+      return reckoning.model(task.trait, control);
     case 'import':
       return takeFileIn(programme, task, control);
     case 'demo':

@@ -1,21 +1,45 @@
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import type { JobStarted } from '../contract/programme.ts';
+import type { Task } from '../jobs/tasks.ts';
 import type { Serving } from '../serving.ts';
 
+const trait = z.string().min(1, 'name a trait');
+
 export function estimateRoutes(app: FastifyInstance, { jobs }: Serving): void {
-  app.post('/api/estimates', { config: { role: 'recorder' } }, async (request): Promise<JobStarted> => {
-    const { trait } = z.object({ trait: z.string().min(1, 'name a trait') }).parse(request.body);
-    return { job: jobs.start({ name: 'estimates', trait }, `estimates of ${trait}`) };
-  });
-  app.post(
+  const starting = (path: string, taskOf: (body: unknown) => Task, about: (task: Task) => string) =>
+    app.post(path, { config: { role: 'recorder' } }, async (request): Promise<JobStarted> => {
+      const task = taskOf(request.body);
+      return { job: jobs.start(task, about(task)) };
+    });
+  const named = (words: string) => (task: Task) => `${words} ${'trait' in task ? task.trait : ''}`.trim();
+
+  starting(
+    '/api/estimates',
+    (body) => ({ name: 'estimates', ...z.object({ trait }).parse(body) }),
+    named('estimates of'),
+  );
+  starting(
     '/api/estimates/compare',
-    { config: { role: 'recorder' } },
-    async (request): Promise<JobStarted> => {
-      const { trait, a, b } = z
-        .object({ trait: z.string(), a: z.string(), b: z.string() })
-        .parse(request.body);
-      return { job: jobs.start({ name: 'compare', trait, a, b }, `two genets compared for ${trait}`) };
-    },
+    (body) => ({ name: 'compare', ...z.object({ trait, a: z.string(), b: z.string() }).parse(body) }),
+    named('two genets compared for'),
+  );
+  starting(
+    '/api/estimates/information',
+    (body) => ({ name: 'information', ...z.object({ trait, genet: z.string() }).parse(body) }),
+    named('where an estimate came from:'),
+  );
+  starting(
+    '/api/estimates/best',
+    (body) => ({
+      name: 'best',
+      ...z.object({ trait, k: z.int().min(1, 'at least one can be the best') }).parse(body),
+    }),
+    named('chances to be among the best for'),
+  );
+  starting(
+    '/api/estimates/model',
+    (body) => ({ name: 'model', ...z.object({ trait }).parse(body) }),
+    named('the model of'),
   );
 }

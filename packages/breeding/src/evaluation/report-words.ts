@@ -1,0 +1,63 @@
+import { dateOfDay, dayNumber, keptAs } from '../facts/index.ts';
+import type { Evaluation } from './estimate.ts';
+import { type NoteDistance, noteDistances } from './far-notes.ts';
+import type { Shown } from './report-estimates.ts';
+
+export const variancesInWords: Readonly<Record<string, string>> = {
+  additive: 'between genets, handed on to seedlings',
+  genet: 'between genets: what ranking rests on',
+  plant: 'between plants of one genet',
+  bed: 'between beds',
+  observer: 'between people who noted',
+  residual: 'between notes on one plant: weather, chance and slips',
+};
+
+const alike: Readonly<Record<string, string>> = {
+  plant: 'Plants of one genet do not differ beyond chance.',
+  bed: 'Beds do not differ beyond chance.',
+  observer: 'The people who took the notes do not differ beyond chance.',
+};
+
+/** What the fit itself found out, in the breeder's words. */
+export function heedOf({ fitted: { result }, chosen, model }: Evaluation): string[] {
+  const heed: string[] = [];
+  if (!result.converged) heed.push('The sums did not settle; take these figures as rough.');
+  const ofGenets = result.variances.filter(({ term }) => term === 'genet' || term === 'additive');
+  if (ofGenets.every(({ estimate }) => estimate === 0))
+    heed.push('The notes show no difference between genets beyond chance: this ranking says nothing.');
+  else if (model.additive && ofGenets.some(({ term, estimate }) => term === 'additive' && estimate === 0))
+    heed.push('Kin are no more alike than others: what a genet hands on does not show in these notes.');
+  for (const { term, estimate } of result.variances)
+    if (estimate === 0 && alike[term]) heed.push(alike[term]);
+  if (result.variances.some(({ estimate, se }) => estimate > 0 && se === null))
+    heed.push('The parts of the variation can hardly be told apart from these notes.');
+  // A class that depends on others has no column of its own in the fit.
+  const classes = chosen.fixed.reduce((sum, term) => sum + new Set(chosen.columns.get(term)).size - 1, 1);
+  if (result.fixed.length < classes) {
+    heed.push(
+      'Some seasons, ages, beds or people occur only together, so what each of them did cannot be told apart.',
+    );
+  }
+  return heed;
+}
+
+const farNotesShown = 5;
+
+/** Names the notes to look at again, farthest first; one slip can lift a genet to the top. */
+export function farInWords(evaluation: Evaluation, { trait, genets }: Shown): string[] {
+  const found = noteDistances(evaluation)
+    .filter(({ flagged }) => flagged)
+    .sort((a: NoteDistance, b: NoteDistance) => b.distance - a.distance)
+    .map(({ row }) => evaluation.notes[row]!);
+  if (found.length === 0) return [];
+  const isDate = keptAs[trait.sort] === 'date';
+  const words = found.slice(0, farNotesShown).map(({ value, genet, year }) => {
+    const code = genets.get(genet)?.code ?? genet;
+    if (isDate) return `${dateOfDay(dayNumber(`${year}-01-01`) + Math.round(value) - 1)} on ${code}`;
+    return `${value}${trait.unit ? ` ${trait.unit}` : ''} on ${code} in ${year}`;
+  });
+  const rest = found.length > farNotesShown ? `; and ${found.length - farNotesShown} more` : '';
+  return [
+    `${found.length === 1 ? 'One note lies' : `${found.length} notes lie`} far from all others, as slips do, and count in these estimates: ${words.join('; ')}${rest}. Look at them again before trusting the genets they are on.`,
+  ];
+}

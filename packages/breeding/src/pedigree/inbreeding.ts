@@ -1,0 +1,116 @@
+import type { OrderedParentage } from './ancestral-order.ts';
+import { couplesByGeneration, couplesOf, sortCouples } from './couples.ts';
+import type { FounderGroups } from './founder-groups.ts';
+import type { PairTable } from './pair-table.ts';
+import { timesRelationship } from './relationship-pass.ts';
+
+/** What each equation has of its own. */
+export interface OwnRelationships {
+  /** a_ii: 1 + inbreeding; of a founder group its γ. */
+  readonly own: Float64Array;
+  /** m: variance of an additive effect that the parents do not explain, per unit of variance. Of founder groups 1, unused. */
+  readonly mendelian: Float64Array;
+  /** Pairs of parents that some genet has, and how they are related. */
+  readonly couples: PairTable;
+  readonly relationships: Float64Array;
+}
+
+/** Progeny of parents that are inbred all through would have no variance, and A no inverse; so much is left to each. */
+const LEAST_MENDELIAN = 1e-9;
+
+/**
+ * Inbreeding and Mendelian variances of all equations, without A: only relationships between the parents of some genet are
+ * worked out, generation by generation, by one pass of timesRelationship for whichever of the two is in more couples
+ * (after Sargolzaei, Iwaisaki & Colleau 2005, Journal of Animal Breeding and Genetics 122:325). Exact.
+ */
+export function ownRelationships(parentage: OrderedParentage, groups: FounderGroups): OwnRelationships {
+  const { nodes, parents, generationStart } = parentage;
+  const couples = couplesOf(parentage);
+  const result: OwnRelationships = {
+    own: new Float64Array(nodes),
+    mendelian: new Float64Array(nodes),
+    couples,
+    relationships: new Float64Array(couples.count),
+  };
+  for (let g = 0; g < parentage.groups; g++) {
+    result.own[g] = groups.kinship[g * parentage.groups + g]!;
+    result.mendelian[g] = 1;
+  }
+  const { order, start } = couplesByGeneration(couples, parentage);
+  for (let l = 0; l + 1 < generationStart.length; l++) {
+    const end = generationStart[l + 1]!;
+    for (let i = Math.max(generationStart[l]!, parentage.groups); i < end; i++)
+      describe(parentage, i, result);
+    relateCouples(parentage, groups, result, order.subarray(start[l]!, start[l + 1]!), end);
+  }
+  for (let i = parents; i < nodes; i++) describe(parentage, i, result);
+  return result;
+}
+
+/**
+ * a_ii and m of one equation, from the relationships among its parents; p and q are the chances of the seed and the pollen
+ * side, c the chance of a self (methods/kinship.md, equations 2 and 3).
+ */
+function describe(parentage: OrderedParentage, i: number, result: OwnRelationships): void {
+  const { start, parent, seed, pollen, self, groups } = parentage;
+  const { own, mendelian, couples, relationships } = result;
+  let pAp = 0;
+  let pAq = 0;
+  let qAq = 0;
+  const end = start[i + 1]!;
+  for (let e = start[i]!; e < end; e++) {
+    const d = parent[e]!;
+    const p = seed[e]!;
+    const q = pollen[e]!;
+    const a = own[d]!;
+    pAp += p * p * a;
+    pAq += p * q * a;
+    qAq += q * q * a;
+    for (let f = e + 1; f < end; f++) {
+      const a2 = relationships[couples.numberOf(d, parent[f]!)]!;
+      pAp += 2 * p * seed[f]! * a2;
+      pAq += (p * pollen[f]! + q * seed[f]!) * a2;
+      qAq += 2 * q * pollen[f]! * a2;
+    }
+  }
+  let beyond = 0;
+  if (self[i]! > 0) {
+    let selfed = 1;
+    for (let e = start[i]!; e < end; e++) {
+      const member = parent[e]! < groups ? 1 + 0.5 * own[parent[e]!]! : own[parent[e]!]!;
+      selfed += seed[e]! * (member - 1);
+    }
+    beyond = self[i]! * (selfed - pAp);
+  }
+  own[i] = 1 + 0.5 * (pAq + beyond);
+  mendelian[i] = Math.max(1 - 0.25 * (pAp + qAq) + 0.5 * beyond, LEAST_MENDELIAN);
+}
+
+/** Relationships of couples whose members all lie below `end` and are described. */
+function relateCouples(
+  parentage: OrderedParentage,
+  groups: FounderGroups,
+  { mendelian, couples, relationships }: OwnRelationships,
+  some: Int32Array,
+  end: number,
+): void {
+  const { low, high } = couples;
+  const partners = new Int32Array(end);
+  for (const k of some) {
+    partners[low[k]!] = partners[low[k]!]! + 1;
+    partners[high[k]!] = partners[high[k]!]! + 1;
+  }
+  const passed = (k: number) => (partners[low[k]!]! > partners[high[k]!]! ? low[k]! : high[k]!);
+  const { order, start } = sortCouples(some, end, passed);
+  const vector = new Float64Array(end);
+  for (let node = 0; node < end; node++) {
+    const ofNode = order.subarray(start[node]!, start[node + 1]!);
+    if (ofNode.length === 0) continue;
+    let upTo = 0;
+    for (const k of ofNode) upTo = Math.max(upTo, high[k]! + 1);
+    vector.fill(0, 0, Math.max(upTo, node + 1));
+    vector[node] = 1;
+    timesRelationship(parentage, groups, mendelian, vector, node, upTo);
+    for (const k of ofNode) relationships[k] = vector[low[k]! === node ? high[k]! : low[k]!]!;
+  }
+}

@@ -1,0 +1,45 @@
+import type { OrderedParentage } from './ancestral-order.ts';
+import type { FounderGroups } from './founder-groups.ts';
+
+/**
+ * Turns a vector v over the equations 0 … upTo - 1 of parents into A v, in place: A = T D T', so one way down from progeny
+ * to parents (T'), a product with the Mendelian variances (D, of the founder groups Γ), and one way up again (T)
+ * (Colleau 2002, Genetics Selection Evolution 34:409, section 2.2).
+ *
+ * @param from highest equation at which v is not 0; below upTo
+ * @param mendelian m of each equation up to `from`
+ */
+export function timesRelationship(
+  parentage: OrderedParentage,
+  groups: FounderGroups,
+  mendelian: Float64Array,
+  vector: Float64Array,
+  from: number,
+  upTo: number,
+): void {
+  const { start, parent, seed, pollen } = parentage;
+  const first = parentage.groups;
+  for (let j = from; j >= first; j--) {
+    const value = vector[j]!;
+    if (value === 0) continue;
+    for (let e = start[j]!; e < start[j + 1]!; e++) {
+      const p = parent[e]!;
+      vector[p] = vector[p]! + 0.5 * (seed[e]! + pollen[e]!) * value;
+    }
+    vector[j] = value * mendelian[j]!;
+  }
+  if (first > 0) {
+    const pooled = vector.slice(0, first);
+    for (let g = 0; g < first; g++) {
+      let sum = 0;
+      for (let h = 0; h < first; h++) sum += groups.kinship[g * first + h]! * pooled[h]!;
+      vector[g] = sum;
+    }
+  }
+  for (let j = first; j < upTo; j++) {
+    let sum = vector[j]!;
+    for (let e = start[j]!; e < start[j + 1]!; e++)
+      sum += 0.5 * (seed[e]! + pollen[e]!) * vector[parent[e]!]!;
+    vector[j] = sum;
+  }
+}

@@ -41,14 +41,19 @@ export interface PlantMatch {
   readonly code: string;
   readonly name: string | null;
   readonly standard: boolean;
-  /** Chance that its true values meet all musts at once; null where nothing can be said of any must. */
+  /**
+   * Chance that its true values meet all musts at once, but for musts whose limit is `unknown`; null where none is left.
+   */
   readonly chance: number | null;
-  /** Standard error of the chance itself where it was found by drawing; 0 where it is exact. */
+  /** Bound on the error of reckoning it, which holds about 99 times in 100; 0 where it is exact. */
   readonly chanceError: number;
   /** Expected share of the wishes' weight that it meets; null where the brief has no wish that can be told. */
   readonly wishes: number | null;
   readonly limits: readonly LimitMatch[];
-  /** The must least likely to be met, in words: "too short: about 84 cm (70 to 99), wanted at least 100 cm"; empty where all are likely. */
+  /**
+   * The must least likely to be met: "Height too small: about 84 cm (70 to 99), wanted at least 100 cm"; empty where each
+   * alone has a chance of 90% or more.
+   */
   readonly inTheWay: string;
   /** Notes on this genet over all traits of the brief. 0: its chance comes from kin or from the garden's spread alone. */
   readonly notes: number;
@@ -71,6 +76,6 @@ export interface LimitMatch {
   /** Most likely class, for a classed trait. */
   readonly class: string | null;
   readonly notes: number;
-  /** Of all musts, this is the one that it most likely fails. */
+  /** The must that `inTheWay` of the plant tells of. */
   readonly inTheWay: boolean;
 }

@@ -1,10 +1,11 @@
 export { bestOf } from './best-of.ts';
 export { type ChosenModel, chooseModel } from './choose-model.ts';
 export { comparePair } from './compare.ts';
-export { type Evaluation, evaluate } from './estimate.ts';
+export { type Evaluation, evaluate, halfOf80 } from './estimate.ts';
 export { informationParts } from './information.ts';
+export type { JointValue, JointValues } from './joint-values.ts';
 export type * from './report.ts';
 export { reportEstimates, type Shown } from './report-estimates.ts';
-export type { Scale } from './scale.ts';
+export { type Scale, shown } from './scale.ts';
 export { traitModel } from './trait-model.ts';
 export type { TraitNote } from './trait-note.ts';

@@ -1,0 +1,78 @@
+import type { Scale } from '../evaluation/index.ts';
+import type { Brief, BriefLimit, BriefTrait } from './brief.ts';
+import { type ClassPrior, classPrior } from './class-chances.ts';
+import type { BriefEvidence } from './evidence.ts';
+import { lineKey, type Requirement, requirementOf } from './requirement.ts';
+import { limitInWords } from './words.ts';
+
+/** An interval on a line, in the joint values' order and on the scale of the sums. */
+export interface PlacedInterval {
+  readonly at: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** A limit made ready to be held against genets. */
+export interface HeldLimit {
+  readonly limit: BriefLimit;
+  readonly trait: BriefTrait;
+  readonly requirement: Requirement;
+  readonly words: string;
+  /** Why nothing can be told; null where it can. */
+  readonly unknown: string | null;
+  readonly intervals: readonly PlacedInterval[];
+  /** Where the three coordinates of its colour stand in the joint values. */
+  readonly axes: readonly [number, number, number] | null;
+  readonly prior: ClassPrior | null;
+}
+
+export const heldLimits = (brief: Brief, evidence: BriefEvidence): HeldLimit[] =>
+  brief.limits.map((limit) => heldLimit(limit, evidence));
+
+function heldLimit(limit: BriefLimit, { traits, joint, unknown, classes }: BriefEvidence): HeldLimit {
+  const trait = traits.find(({ code }) => code === limit.trait)!;
+  const requirement = requirementOf(limit, traits);
+  const base = {
+    limit,
+    trait,
+    requirement,
+    words: limitInWords(limit, trait, requirement),
+    unknown: null,
+    intervals: [],
+    axes: null,
+    prior: null,
+  };
+  if (requirement.kind === 'classes') {
+    const notes = classes.get(trait.code);
+    const prior = notes ? classPrior(notes) : null;
+    return prior ? { ...base, prior } : { ...base, unknown: noNotes(trait) };
+  }
+  const lines =
+    requirement.kind === 'colour' ? requirement.lines : requirement.intervals.map(({ line }) => line);
+  const places = lines.map((line) => joint.keys.indexOf(lineKey(line)));
+  const missing = places.indexOf(-1);
+  if (missing >= 0) return { ...base, unknown: unknown.get(lineKey(lines[missing]!)) ?? noNotes(trait) };
+  if (requirement.kind === 'colour') return { ...base, axes: [places[0]!, places[1]!, places[2]!] };
+  return {
+    ...base,
+    intervals: requirement.intervals.map(({ low, high }, i) => {
+      const at = places[i]!;
+      const [from, to] = onScale(low, high, joint.scales[at]!);
+      return { at, low: from, high: to };
+    }),
+  };
+}
+
+const noNotes = ({ name }: BriefTrait): string =>
+  `There are no notes of ${name} yet; note it on some genets, on two plants or in two years each, and it can be told.`;
+
+/**
+ * Ends of an interval in the trait's own unit on the scale of the sums. A true value that the sums put past the trait's
+ * limits is shown as at the limit, so an end at the limit leaves that side open; one beyond it cannot be met.
+ */
+function onScale(low: number, high: number, { to, limits: [least, most] }: Scale): [number, number] {
+  return [
+    low <= least ? Number.NEGATIVE_INFINITY : low > most ? Number.POSITIVE_INFINITY : to(low),
+    high >= most ? Number.POSITIVE_INFINITY : high < least ? Number.NEGATIVE_INFINITY : to(high),
+  ];
+}

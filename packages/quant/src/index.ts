@@ -22,6 +22,7 @@ export {
   ratioOfVariances,
   type VarianceCovariance,
   type VarianceRatio,
+  type VarianceSlopes,
 } from './mixed/variance-covariance.ts';
 export { type Random, seededRandom } from './random/seeded-random.ts';
 export { type BentMatrix, bend } from './several/bend.ts';

@@ -7,7 +7,12 @@ import type { FitResult } from './model.ts';
 import type { RemlFit } from './reml.ts';
 import { rowWeightsOf } from './row-weights.ts';
 import { type Shares, sharesLookup, sharesProduct, type WeightedEffect } from './shares.ts';
-import { type VarianceCovariance, varianceCovarianceOf } from './variance-covariance.ts';
+import {
+  type VarianceCovariance,
+  type VarianceSlopes,
+  varianceCovarianceOf,
+  varianceSlopesOf,
+} from './variance-covariance.ts';
 
 /** A sum of effects with its standard error, prediction errors of random effects and their covariances included. */
 export interface CombinationEstimate {
@@ -34,6 +39,8 @@ export interface FittedModel {
   fittedRows(): FittedRows;
   /** Covariances of the estimated variances; null where they cannot be told or all are held. */
   readonly varianceCovariance: VarianceCovariance | null;
+  /** Slope and average information of the log-likelihood at the variances of this fit, held ones included. */
+  varianceSlopes(): VarianceSlopes;
   /**
    * A joint draw of the true random effects given the data and the variances, in the order of `result.effects`.
    * Effects of a variance at its bound are 0.
@@ -66,6 +73,7 @@ export function fittedModel(
   return {
     result,
     varianceCovariance: varianceCovarianceOf(fit, held),
+    varianceSlopes: () => varianceSlopesOf(fit),
     combine(effects) {
       const shares = lookup(effects);
       return {

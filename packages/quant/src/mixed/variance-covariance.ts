@@ -10,6 +10,25 @@ export interface VarianceCovariance {
   readonly matrix: Float64Array;
 }
 
+/** How the log-likelihood leans and bends at the variances of a fit; those that are 0 are not among them. */
+export interface VarianceSlopes {
+  readonly terms: readonly string[];
+  /** Its slope in each variance: 0 for a variance that was estimated, any for one that was held. */
+  readonly score: Float64Array;
+  /** Average information, row by row, in the order of `terms`. */
+  readonly information: Float64Array;
+}
+
+/** docs/methods/mixed-model.md, lines (8) to (10), at the end of a fit. */
+export function varianceSlopesOf(fit: RemlFit): VarianceSlopes {
+  const { score, information } = fit.derivatives;
+  return {
+    terms: [...fit.design.terms.map((term) => term.name), 'residual'],
+    score: score.slice(),
+    information: information.slice(),
+  };
+}
+
 /** A ratio of sums of variances; `se` is null where no variance concerned was estimated inside its bounds. */
 export interface VarianceRatio {
   readonly value: number;

@@ -3,7 +3,7 @@ import type { Brief, BriefLimit, BriefTrait } from './brief.ts';
 import { type ClassPrior, classPrior } from './class-chances.ts';
 import type { BriefEvidence } from './evidence.ts';
 import { lineKey, type Requirement, requirementOf } from './requirement.ts';
-import { limitInWords } from './words.ts';
+import { wantedInWords } from './words.ts';
 
 /** An interval on a line, in the joint values' order and on the scale of the sums. */
 export interface PlacedInterval {
@@ -17,6 +17,8 @@ export interface HeldLimit {
   readonly limit: BriefLimit;
   readonly trait: BriefTrait;
   readonly requirement: Requirement;
+  /** What it is on: the trait's name, or `Flowering`. */
+  readonly subject: string;
   readonly words: string;
   /** Why nothing can be told; null where it can. */
   readonly unknown: string | null;
@@ -32,11 +34,15 @@ export const heldLimits = (brief: Brief, evidence: BriefEvidence): HeldLimit[] =
 function heldLimit(limit: BriefLimit, { traits, joint, unknown, classes }: BriefEvidence): HeldLimit {
   const trait = traits.find(({ code }) => code === limit.trait)!;
   const requirement = requirementOf(limit, traits);
+  const flowering = requirement.kind === 'intervals' && requirement.intervals.length === 2 && forWeeks(limit);
   const base = {
     limit,
     trait,
     requirement,
-    words: limitInWords(limit, trait, requirement),
+    subject: flowering ? 'Flowering' : trait.name,
+    words: flowering
+      ? `In flower ${wantedInWords(limit, trait)}`
+      : `${trait.name} ${wantedInWords(limit, trait)}`,
     unknown: null,
     intervals: [],
     axes: null,
@@ -62,6 +68,10 @@ function heldLimit(limit: BriefLimit, { traits, joint, unknown, classes }: Brief
     }),
   };
 }
+
+/** Whether a limit asks for weeks alone. */
+const forWeeks = ({ fromWeek, toWeek, atLeast, atMost }: BriefLimit): boolean =>
+  (fromWeek !== null || toWeek !== null) && atLeast === null && atMost === null;
 
 const noNotes = ({ name }: BriefTrait): string =>
   `There are no notes of ${name} yet; note it on some genets, on two plants or in two years each, and it can be told.`;

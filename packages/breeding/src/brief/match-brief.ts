@@ -119,12 +119,12 @@ function leastLikelyMust(limits: readonly HeldLimit[], alone: readonly (number |
 }
 
 function inTheWay(
-  { trait }: HeldLimit,
+  { subject }: HeldLimit,
   { words, amiss }: ReturnType<typeof likelyOf>,
   notes: number,
 ): string {
-  if (notes === 0) return `${trait.name} not noted: ${words}; a note of it would tell more`;
-  return `${trait.name} ${amiss ?? 'uncertain'}: ${words}`;
+  if (notes === 0) return `${subject} not noted: ${words}; a note of it would tell more`;
+  return `${subject} ${amiss ?? 'uncertain'}: ${words}`;
 }
 
 /** Expected share of the wishes' weight that is met; null without wishes that can be told. */

@@ -1,6 +1,5 @@
 import { dateOfDay, dayNumber, keptAs } from '../facts/index.ts';
 import type { BriefLimit, BriefTrait } from './brief.ts';
-import type { Requirement } from './requirement.ts';
 import { firstDayOfWeek, lastDayOfWeek } from './weeks.ts';
 
 const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
@@ -52,19 +51,6 @@ function weeksInWords(from: number | null, to: number | null): string {
   if (to === null) return `from week ${from} (${dayInWords(firstDayOfWeek(from))})`;
   return `in ${from === to ? `week ${from}` : `weeks ${from} to ${to}`} (${dayInWords(firstDayOfWeek(from))} to ${dayInWords(lastDayOfWeek(to))})`;
 }
-
-/** Names the limit: “Height at least 100 cm”, “In flower in weeks 22 to 27 (28 May to 8 Jul)”. */
-export function limitInWords(limit: BriefLimit, trait: BriefTrait, requirement: Requirement): string {
-  const subject =
-    requirement.kind === 'intervals' && requirement.intervals.length === 2 && inFlower(limit)
-      ? 'In flower'
-      : trait.name;
-  return `${subject} ${wantedInWords(limit, trait)}`;
-}
-
-/** Whether a limit asks for weeks alone. */
-export const inFlower = ({ fromWeek, toWeek, atLeast, atMost }: BriefLimit): boolean =>
-  (fromWeek !== null || toWeek !== null) && atLeast === null && atMost === null;
 
 /** What is amiss with a value on the wrong side of its limits, by the sort of its trait. */
 export function amissInWords(trait: BriefTrait, side: 'below' | 'above'): string {

@@ -19,11 +19,21 @@ export interface TraitNotes {
   readonly genets: ReadonlyMap<string, { code: string; name: string | null; standard: boolean }>;
 }
 
-/** Reads the notes of a trait that hold a value; dates as days of their year. Null where there is no such trait. */
-export async function readTraitNotes(db: Kysely<Tables>, traitCode: string): Promise<TraitNotes | null> {
+/** The part of a value that is read as a number: of a colour one coordinate, of a class its place in the trait's list. */
+export type ValuePart = 'l' | 'a' | 'b' | 'class';
+
+/**
+ * Reads the notes of a trait that hold a value; dates as days of their year. Null where there is no such trait.
+ * part: for traits that are colours or classes; their notes have no number without it.
+ */
+export async function readTraitNotes(
+  db: Kysely<Tables>,
+  traitCode: string,
+  part: ValuePart | null = null,
+): Promise<TraitNotes | null> {
   const trait = await db
     .selectFrom('traits')
-    .select(['id', 'code', 'name', 'sort', 'unit', 'wanted'])
+    .select(['id', 'code', 'name', 'sort', 'unit', 'wanted', 'classes'])
     .where('ended_act', 'is', null)
     .where((where) => where.or([where('code', '=', traitCode), where('id', '=', traitCode)]))
     .executeTakeFirst();
@@ -31,6 +41,10 @@ export async function readTraitNotes(db: Kysely<Tables>, traitCode: string): Pro
   const identities = await readIdentities(db);
   const places = await readPlaces(db);
   const isDate = keptAs[trait.sort as TraitSort] === 'date';
+  const held = part === 'class' ? 'value_text' : part ? (`value_${part}` as const) : null;
+  const column = held ?? (isDate ? 'value_date' : 'value_number');
+  const { classes: listed, ...shown } = trait;
+  const classes = listed?.split(' | ') ?? [];
   const rows = await db
     .selectFrom('notes')
     .leftJoin('plants', 'plants.id', 'notes.plant')
@@ -43,14 +57,14 @@ export async function readTraitNotes(db: Kysely<Tables>, traitCode: string): Pro
       'plants.planted_on',
       'plants.age_at_planting',
       'notes.on',
-      'notes.value_number',
       'notes.value_date',
+      `notes.${column} as value`,
       'notes.grown_at',
       'people.code as observer',
     ])
     .where('notes.trait', '=', trait.id)
     .where('notes.ended_act', 'is', null)
-    .where(isDate ? 'notes.value_date' : 'notes.value_number', 'is not', null)
+    .where(`notes.${column}`, 'is not', null)
     .orderBy('notes.on')
     .orderBy('notes.id')
     .execute();
@@ -65,6 +79,7 @@ export async function readTraitNotes(db: Kysely<Tables>, traitCode: string): Pro
       { code, name, standard: standard === 1, raisedIn: raised_in },
     ]),
   );
+  const numberOf = (text: string) => (part === 'class' ? classes.indexOf(text) : dayOfYear(text));
   const notes: TraitNote[] = [];
   for (const row of rows) {
     const genet = row.plant && row.labelled ? identities.on(row.plant, row.labelled, row.on) : row.genet;
@@ -77,7 +92,7 @@ export async function readTraitNotes(db: Kysely<Tables>, traitCode: string): Pro
       : genets.get(genet)!.raisedIn;
     notes.push({
       note: row.id,
-      value: isDate ? dayOfYear(row.value_date!) : row.value_number!,
+      value: typeof row.value === 'number' ? row.value : numberOf(row.value!),
       genet,
       plant: row.plant,
       year: yearOf(day),
@@ -87,5 +102,5 @@ export async function readTraitNotes(db: Kysely<Tables>, traitCode: string): Pro
       observer: row.observer,
     });
   }
-  return { trait: { ...trait, sort: trait.sort as TraitSort }, notes, genets };
+  return { trait: { ...shown, sort: trait.sort as TraitSort }, notes, genets };
 }

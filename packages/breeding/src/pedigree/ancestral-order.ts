@@ -5,92 +5,124 @@ import type { Parentage } from './parentage.ts';
  * every parent stands before its progeny, then all others in the order given.
  */
 export interface OrderedParentage extends Parentage {
-  /** Groups and genets that are parents of some genet: equations 0 … parents - 1. */
+  /** Node of each equation; the parents of equation i are those listed for nodeAt[i], by their equations. */
+  readonly nodeAt: Int32Array;
+  /** Founder groups and genets that are parents of some genet: equations 0 … parents - 1. */
   readonly parents: number;
-  /** Equations of generation l are `generationStart[l] … generationStart[l + 1] - 1`; none of it is a parent of another of it. */
+  /** Equations of generation l are `generationStart[l] … generationStart[l + 1] - 1`; none is a parent of another of them. */
   readonly generationStart: Int32Array;
+  /** The parents of parents once more, close together: those of equation i from `start[i]`, `weight` ½ of both chances. */
+  readonly ancestors: {
+    readonly start: Int32Array;
+    readonly parent: Int32Array;
+    readonly weight: Float64Array;
+  };
 }
 
-/** Puts parents before progeny in any order of rows; null if a loop makes that impossible. */
+/** Puts parents before progeny, whatever the order of rows (Kahn 1962); null if a loop makes that impossible. */
 export function orderByAncestry(parentage: Parentage): OrderedParentage | null {
-  const { nodes, groups, start, parent } = parentage;
-  // Progeny counts among parents only: whoever has no progeny can wait to the end.
-  const isParent = new Uint8Array(nodes);
-  for (let g = 0; g < groups; g++) isParent[g] = 1;
+  const { nodes, groups, nodeOf, start, parent } = parentage;
+  const isParent = new Uint8Array(nodes).fill(1, 0, groups);
   for (let e = 0; e < parent.length; e++) isParent[parent[e]!] = 1;
+  const nodeAt = new Int32Array(nodes);
+  const equationOf = new Int32Array(nodes).fill(-1);
+  const progeny = progenyAmongParents(parentage, isParent);
+  let found = 0;
+  const add = (node: number) => {
+    nodeAt[found] = node;
+    equationOf[node] = found++;
+  };
+  for (let i = 0; i < nodes; i++) if (i < groups || (isParent[i] === 1 && start[i] === start[i + 1])) add(i);
+  const generationStart = [0, groups];
+  for (let at = 0, end = found; at < end; at = end, end = found) {
+    for (let k = at; k < end; k++) {
+      const node = nodeAt[k]!;
+      for (let e = progeny.start[node]!; e < progeny.start[node + 1]!; e++) {
+        const child = progeny.list[e]!;
+        progeny.waitingFor[child] = progeny.waitingFor[child]! - 1;
+        if (progeny.waitingFor[child] === 0) add(child);
+      }
+    }
+    generationStart.push(end);
+  }
+  const parents = found;
+  if (parents < progeny.parents) return null;
+  for (let i = 0; i < nodes; i++) if (isParent[i] === 0) add(i);
+  for (let k = 0; k < nodeOf.length; k++) nodeOf[k] = equationOf[nodeOf[k]!]!;
+  renumberParents(parentage, equationOf);
+  return {
+    ...parentage,
+    nodeAt,
+    parents,
+    generationStart: Int32Array.from(generationStart),
+    ancestors: ancestorsOf(parentage, nodeAt, parents),
+  };
+}
+
+/** Progeny of each node, as far as they are parents themselves, and for each of these how many parents come before it. */
+function progenyAmongParents({ nodes, start, parent }: Parentage, isParent: Uint8Array) {
   const progenyStart = new Int32Array(nodes + 1);
+  const waitingFor = new Int32Array(nodes);
   let parents = 0;
   for (let i = 0; i < nodes; i++) {
     if (isParent[i] === 0) continue;
     parents++;
+    waitingFor[i] = start[i + 1]! - start[i]!;
     for (let e = start[i]!; e < start[i + 1]!; e++) {
-      const p = parent[e]! + 1;
-      progenyStart[p] = progenyStart[p]! + 1;
+      const next = parent[e]! + 1;
+      progenyStart[next] = progenyStart[next]! + 1;
     }
   }
   for (let i = 0; i < nodes; i++) progenyStart[i + 1] = progenyStart[i + 1]! + progenyStart[i]!;
-  const progeny = new Int32Array(progenyStart[nodes]!);
-  const filled = progenyStart.slice();
-  const waitingFor = new Int32Array(nodes);
-  const old = new Int32Array(nodes);
-  let found = 0;
-  for (let g = 0; g < groups; g++) old[found++] = g;
-  for (let i = groups; i < nodes; i++) {
+  const list = new Int32Array(progenyStart[nodes]!);
+  const next = progenyStart.slice();
+  for (let i = 0; i < nodes; i++) {
     if (isParent[i] === 0) continue;
-    waitingFor[i] = start[i + 1]! - start[i]!;
-    if (waitingFor[i] === 0) old[found++] = i;
     for (let e = start[i]!; e < start[i + 1]!; e++) {
       const p = parent[e]!;
-      const at = filled[p]!;
-      progeny[at] = i;
-      filled[p] = at + 1;
+      const at = next[p]!;
+      list[at] = i;
+      next[p] = at + 1;
     }
   }
-  const generations = [0, groups];
-  for (let at = 0, end = found; at < end; at = end, end = found) {
-    for (let k = at; k < end; k++) {
-      const node = old[k]!;
-      for (let e = progenyStart[node]!; e < progenyStart[node + 1]!; e++) {
-        const child = progeny[e]!;
-        waitingFor[child] = waitingFor[child]! - 1;
-        if (waitingFor[child] === 0) old[found++] = child;
-      }
-    }
-    generations.push(end);
-  }
-  if (found < parents) return null;
-  for (let i = 0; i < nodes; i++) if (isParent[i] === 0) old[found++] = i;
-  return { ...renumber(parentage, old), parents, generationStart: Int32Array.from(generations) };
+  return { parents, waitingFor, list, start: progenyStart };
 }
 
-/** The same parentage with node old[k] as k; parents of each ascend anew. */
-function renumber(from: Parentage, old: Int32Array): Parentage {
-  const { nodes, groups } = from;
-  const now = new Int32Array(nodes);
-  for (let k = 0; k < nodes; k++) now[old[k]!] = k;
-  const start = new Int32Array(nodes + 1);
-  const parent = new Int32Array(from.parent.length);
-  const seed = new Float64Array(parent.length);
-  const pollen = new Float64Array(parent.length);
-  const self = new Float64Array(nodes);
-  let to = 0;
-  for (let k = 0; k < nodes; k++) {
-    const node = old[k]!;
-    const first = to;
-    self[k] = from.self[node]!;
-    for (let e = from.start[node]!; e < from.start[node + 1]!; e++) {
-      const number = now[from.parent[e]!]!;
-      let at = to++;
-      for (; at > first && parent[at - 1]! > number; at--) {
+/** Names parents by their equations, in place; those of each node ascend anew. */
+function renumberParents(parentage: Parentage, equationOf: Int32Array): void {
+  const { nodes, start, parent, seed, pollen } = parentage;
+  for (let i = 0; i < nodes; i++) {
+    for (let e = start[i]!; e < start[i + 1]!; e++) {
+      const equation = equationOf[parent[e]!]!;
+      const p = seed[e]!;
+      const q = pollen[e]!;
+      let at = e;
+      for (; at > start[i]! && parent[at - 1]! > equation; at--) {
         parent[at] = parent[at - 1]!;
         seed[at] = seed[at - 1]!;
         pollen[at] = pollen[at - 1]!;
       }
-      parent[at] = number;
-      seed[at] = from.seed[e]!;
-      pollen[at] = from.pollen[e]!;
+      parent[at] = equation;
+      seed[at] = p;
+      pollen[at] = q;
     }
-    start[k + 1] = to;
   }
-  return { nodes, groups, nodeOf: from.nodeOf.map((node) => now[node]!), start, parent, seed, pollen, self };
+}
+
+function ancestorsOf({ start, parent, seed, pollen }: Parentage, nodeAt: Int32Array, parents: number) {
+  const compactStart = new Int32Array(parents + 1);
+  for (let i = 0; i < parents; i++) {
+    const node = nodeAt[i]!;
+    compactStart[i + 1] = compactStart[i]! + start[node + 1]! - start[node]!;
+  }
+  const compact = new Int32Array(compactStart[parents]!);
+  const weight = new Float64Array(compact.length);
+  for (let i = 0; i < parents; i++) {
+    let to = compactStart[i]!;
+    for (let e = start[nodeAt[i]!]!; e < start[nodeAt[i]! + 1]!; e++) {
+      compact[to] = parent[e]!;
+      weight[to++] = 0.5 * (seed[e]! + pollen[e]!);
+    }
+  }
+  return { start: compactStart, parent: compact, weight };
 }

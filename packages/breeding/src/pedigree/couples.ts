@@ -1,8 +1,9 @@
 import type { OrderedParentage } from './ancestral-order.ts';
 import { PairTable } from './pair-table.ts';
+import type { Parentage } from './parentage.ts';
 
 /** All pairs of different parents that some genet has, be it with a small chance. */
-export function couplesOf({ nodes, start, parent }: OrderedParentage): PairTable {
+export function couplesOf({ nodes, start, parent }: Parentage): PairTable {
   const couples = new PairTable();
   for (let i = 0; i < nodes; i++) {
     const end = start[i + 1]!;
@@ -26,7 +27,8 @@ export function couplesByGeneration(
   const generations = generationStart.length - 1;
   const generationOf = new Int32Array(parents);
   for (let l = 0; l < generations; l++) generationOf.fill(l, generationStart[l]!, generationStart[l + 1]!);
-  const all = Int32Array.from({ length: couples.count }, (_, k) => k);
+  const all = new Int32Array(couples.count);
+  for (let k = 0; k < all.length; k++) all[k] = k;
   return sortCouples(all, generations, (k) => generationOf[couples.high[k]!]!);
 }
 

@@ -1,8 +1,8 @@
 import type { OrderedParentage } from './ancestral-order.ts';
-import { couplesByGeneration, couplesOf, sortCouples } from './couples.ts';
+import { couplesByGeneration, couplesOf } from './couples.ts';
 import type { FounderGroups } from './founder-groups.ts';
 import type { PairTable } from './pair-table.ts';
-import { timesRelationship } from './relationship-pass.ts';
+import { relateCouples } from './relate-couples.ts';
 
 /** What each equation has of its own. */
 export interface OwnRelationships {
@@ -20,7 +20,7 @@ const LEAST_MENDELIAN = 1e-9;
 
 /**
  * Inbreeding and Mendelian variances of all equations, without A: only relationships between the parents of some genet are
- * worked out, generation by generation, by one pass of timesRelationship for whichever of the two is in more couples
+ * worked out, generation by generation, by a pass over all older parents for whichever of the two is in more couples
  * (after Sargolzaei, Iwaisaki & Colleau 2005, Journal of Animal Breeding and Genetics 122:325). Exact.
  */
 export function ownRelationships(parentage: OrderedParentage, groups: FounderGroups): OwnRelationships {
@@ -41,7 +41,9 @@ export function ownRelationships(parentage: OrderedParentage, groups: FounderGro
     const end = generationStart[l + 1]!;
     for (let i = Math.max(generationStart[l]!, parentage.groups); i < end; i++)
       describe(parentage, i, result);
-    relateCouples(parentage, groups, result, order.subarray(start[l]!, start[l + 1]!), end);
+    const ended = order.subarray(start[l]!, start[l + 1]!);
+    if (ended.length > 0)
+      relateCouples(parentage, groups, result.mendelian, couples, result.relationships, ended, end);
   }
   for (let i = parents; i < nodes; i++) describe(parentage, i, result);
   return result;
@@ -52,13 +54,15 @@ export function ownRelationships(parentage: OrderedParentage, groups: FounderGro
  * side, c the chance of a self (methods/kinship.md, equations 2 and 3).
  */
 function describe(parentage: OrderedParentage, i: number, result: OwnRelationships): void {
-  const { start, parent, seed, pollen, self, groups } = parentage;
+  const { nodeAt, start, parent, seed, pollen, self, groups } = parentage;
   const { own, mendelian, couples, relationships } = result;
   let pAp = 0;
   let pAq = 0;
   let qAq = 0;
-  const end = start[i + 1]!;
-  for (let e = start[i]!; e < end; e++) {
+  const node = nodeAt[i]!;
+  const first = start[node]!;
+  const end = start[node + 1]!;
+  for (let e = first; e < end; e++) {
     const d = parent[e]!;
     const p = seed[e]!;
     const q = pollen[e]!;
@@ -74,43 +78,14 @@ function describe(parentage: OrderedParentage, i: number, result: OwnRelationshi
     }
   }
   let beyond = 0;
-  if (self[i]! > 0) {
+  if (self[node]! > 0) {
     let selfed = 1;
-    for (let e = start[i]!; e < end; e++) {
+    for (let e = first; e < end; e++) {
       const member = parent[e]! < groups ? 1 + 0.5 * own[parent[e]!]! : own[parent[e]!]!;
       selfed += seed[e]! * (member - 1);
     }
-    beyond = self[i]! * (selfed - pAp);
+    beyond = self[node]! * (selfed - pAp);
   }
   own[i] = 1 + 0.5 * (pAq + beyond);
   mendelian[i] = Math.max(1 - 0.25 * (pAp + qAq) + 0.5 * beyond, LEAST_MENDELIAN);
-}
-
-/** Relationships of couples whose members all lie below `end` and are described. */
-function relateCouples(
-  parentage: OrderedParentage,
-  groups: FounderGroups,
-  { mendelian, couples, relationships }: OwnRelationships,
-  some: Int32Array,
-  end: number,
-): void {
-  const { low, high } = couples;
-  const partners = new Int32Array(end);
-  for (const k of some) {
-    partners[low[k]!] = partners[low[k]!]! + 1;
-    partners[high[k]!] = partners[high[k]!]! + 1;
-  }
-  const passed = (k: number) => (partners[low[k]!]! > partners[high[k]!]! ? low[k]! : high[k]!);
-  const { order, start } = sortCouples(some, end, passed);
-  const vector = new Float64Array(end);
-  for (let node = 0; node < end; node++) {
-    const ofNode = order.subarray(start[node]!, start[node + 1]!);
-    if (ofNode.length === 0) continue;
-    let upTo = 0;
-    for (const k of ofNode) upTo = Math.max(upTo, high[k]! + 1);
-    vector.fill(0, 0, Math.max(upTo, node + 1));
-    vector[node] = 1;
-    timesRelationship(parentage, groups, mendelian, vector, node, upTo);
-    for (const k of ofNode) relationships[k] = vector[low[k]! === node ? high[k]! : low[k]!]!;
-  }
 }

@@ -14,21 +14,20 @@ export function inverseRelationship(
   groups: FounderGroups,
   { mendelian, couples }: OwnRelationships,
 ): SparseSymmetric {
-  const { nodes, parents, start, parent, seed, pollen } = parentage;
-  const weight = (e: number) => 0.5 * (seed[e]! + pollen[e]!);
+  const { nodes, parents, nodeAt, start, parent, seed, pollen } = parentage;
   const diagonal = new Float64Array(parents);
   const products = new Float64Array(couples.count);
   for (let i = parentage.groups; i < nodes; i++) {
     const precision = 1 / mendelian[i]!;
-    const end = start[i + 1]!;
+    const end = start[nodeAt[i]! + 1]!;
     if (i < parents) diagonal[i] = diagonal[i]! + precision;
-    for (let e = start[i]!; e < end; e++) {
-      const scaled = precision * weight(e);
+    for (let e = start[nodeAt[i]!]!; e < end; e++) {
+      const weight = 0.5 * (seed[e]! + pollen[e]!);
       const d = parent[e]!;
-      diagonal[d] = diagonal[d]! + scaled * weight(e);
+      diagonal[d] = diagonal[d]! + weight * weight * precision;
       for (let f = e + 1; f < end; f++) {
         const k = couples.numberOf(d, parent[f]!);
-        products[k] = products[k]! + scaled * weight(f);
+        products[k] = products[k]! + 0.5 * (seed[f]! + pollen[f]!) * weight * precision;
       }
     }
   }
@@ -37,7 +36,7 @@ export function inverseRelationship(
 }
 
 function amongParents(
-  { parents, groups, start, parent, seed, pollen }: OrderedParentage,
+  { parents, groups, ancestors: { start, parent, weight } }: OrderedParentage,
   founders: FounderGroups,
   mendelian: Float64Array,
   sums: { readonly diagonal: Float64Array; readonly products: Float64Array },
@@ -56,19 +55,18 @@ function amongParents(
   for (let i = 0; i < parents; i++) put(i, i, sums.diagonal[i]!);
   for (let k = 0; k < couples.count; k++) put(couples.low[k]!, couples.high[k]!, sums.products[k]!);
   for (let i = 0; i < parents; i++)
-    for (let e = start[i]!; e < start[i + 1]!; e++)
-      put(parent[e]!, i, (-0.5 * (seed[e]! + pollen[e]!)) / mendelian[i]!);
+    for (let e = start[i]!; e < start[i + 1]!; e++) put(parent[e]!, i, -weight[e]! / mendelian[i]!);
   for (let g = 0; g < groups; g++) for (let h = 0; h <= g; h++) put(h, g, founders.inverse[g * groups + h]!);
   return symmetricFromEntries(parents, rows, columns, values);
 }
 
 /** The whole inverse: the block among parents, then a column for each of the others. */
 function withProgeny(
-  { nodes, parents, start, parent, seed, pollen }: OrderedParentage,
+  { nodes, parents, nodeAt, start, parent, seed, pollen, ancestors }: OrderedParentage,
   among: SparseSymmetric,
   mendelian: Float64Array,
 ): SparseSymmetric {
-  const size = among.values.length + (start[nodes]! - start[parents]!) + (nodes - parents);
+  const size = among.values.length + (start[nodes]! - ancestors.parent.length) + (nodes - parents);
   const columnStart = new Int32Array(nodes + 1);
   const rowIndex = new Int32Array(size);
   const values = new Float64Array(size);
@@ -78,7 +76,7 @@ function withProgeny(
   let to = among.values.length;
   for (let i = parents; i < nodes; i++) {
     const precision = 1 / mendelian[i]!;
-    for (let e = start[i]!; e < start[i + 1]!; e++) {
+    for (let e = start[nodeAt[i]!]!; e < start[nodeAt[i]! + 1]!; e++) {
       rowIndex[to] = parent[e]!;
       values[to++] = -0.5 * (seed[e]! + pollen[e]!) * precision;
     }

@@ -51,6 +51,11 @@ export function kinshipOf(entries: readonly PedigreeEntry[], founders?: FounderK
   const equations = parentage.nodeOf;
   let logDeterminant = groups.logDeterminant;
   for (let i = parentage.groups; i < parentage.nodes; i++) logDeterminant += Math.log(mendelian[i]!);
+  const byGenet = (read: (equation: number) => number): Float64Array => {
+    const values = new Float64Array(equations.length);
+    for (let i = 0; i < values.length; i++) values[i] = read(equations[i]!);
+    return values;
+  };
   const among = relationshipsAmong(parentage, groups, described);
   const equationOf = (genet: string): number => {
     const place = places.get(genet);
@@ -61,8 +66,8 @@ export function kinshipOf(entries: readonly PedigreeEntry[], founders?: FounderK
   return {
     genets: entries.map(({ genet }) => genet),
     equations,
-    inbreeding: Float64Array.from(equations, (equation) => own[equation]! - 1),
-    mendelian: Float64Array.from(equations, (equation) => mendelian[equation]!),
+    inbreeding: byGenet((equation) => own[equation]! - 1),
+    mendelian: byGenet((equation) => mendelian[equation]!),
     inverse: inverseRelationship(parentage, groups, described),
     logDeterminant,
     indexOf: (genet) => places.get(genet),
@@ -70,7 +75,7 @@ export function kinshipOf(entries: readonly PedigreeEntry[], founders?: FounderK
     coancestry: (a, b) => relationship(a, b) / 2,
     coancestriesWith: (a) => {
       const related = among.withAll(equationOf(a));
-      return Float64Array.from(equations, (equation) => related[equation]! / 2);
+      return byGenet((equation) => related[equation]! / 2);
     },
   };
 }

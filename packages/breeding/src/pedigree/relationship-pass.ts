@@ -11,35 +11,45 @@ import type { FounderGroups } from './founder-groups.ts';
  */
 export function timesRelationship(
   parentage: OrderedParentage,
-  groups: FounderGroups,
+  founders: FounderGroups,
   mendelian: Float64Array,
   vector: Float64Array,
   from: number,
   upTo: number,
 ): void {
-  const { start, parent, seed, pollen } = parentage;
+  const { start, parent, weight } = parentage.ancestors;
   const first = parentage.groups;
   for (let j = from; j >= first; j--) {
     const value = vector[j]!;
     if (value === 0) continue;
     for (let e = start[j]!; e < start[j + 1]!; e++) {
       const p = parent[e]!;
-      vector[p] = vector[p]! + 0.5 * (seed[e]! + pollen[e]!) * value;
+      vector[p] = vector[p]! + weight[e]! * value;
     }
     vector[j] = value * mendelian[j]!;
   }
-  if (first > 0) {
-    const pooled = vector.slice(0, first);
-    for (let g = 0; g < first; g++) {
-      let sum = 0;
-      for (let h = 0; h < first; h++) sum += groups.kinship[g * first + h]! * pooled[h]!;
-      vector[g] = sum;
-    }
-  }
+  timesGroupKinship(founders, vector, 1);
   for (let j = first; j < upTo; j++) {
     let sum = vector[j]!;
-    for (let e = start[j]!; e < start[j + 1]!; e++)
-      sum += 0.5 * (seed[e]! + pollen[e]!) * vector[parent[e]!]!;
+    for (let e = start[j]!; e < start[j + 1]!; e++) sum += weight[e]! * vector[parent[e]!]!;
     vector[j] = sum;
+  }
+}
+
+/** Multiplies the elements of the founder groups, which come first, by Γ; `width` vectors side by side. */
+export function timesGroupKinship(
+  { equations, kinship }: FounderGroups,
+  vectors: Float64Array,
+  width: number,
+): void {
+  const size = equations.size;
+  if (size === 0) return;
+  const before = vectors.slice(0, size * width);
+  for (let g = 0; g < size; g++) {
+    for (let k = 0; k < width; k++) {
+      let sum = 0;
+      for (let h = 0; h < size; h++) sum += kinship[g * size + h]! * before[h * width + k]!;
+      vectors[g * width + k] = sum;
+    }
   }
 }

@@ -16,10 +16,11 @@ export function relationshipsAmong(
   groups: FounderGroups,
   { own, mendelian }: OwnRelationships,
 ): RelationshipsAmong {
-  const { nodes, parents, start, parent, seed, pollen } = parentage;
+  const { nodes, parents, nodeAt, start, parent, seed, pollen } = parentage;
   const alongParents = (j: number, row: Float64Array): number => {
     let sum = 0;
-    for (let e = start[j]!; e < start[j + 1]!; e++) sum += 0.5 * (seed[e]! + pollen[e]!) * row[parent[e]!]!;
+    for (let e = start[nodeAt[j]!]!; e < start[nodeAt[j]! + 1]!; e++)
+      sum += 0.5 * (seed[e]! + pollen[e]!) * row[parent[e]!]!;
     return sum;
   };
   /** Relationships of i with the parents below upTo, i itself excepted if it is none of them. */
@@ -29,7 +30,7 @@ export function relationshipsAmong(
     if (i < parents) vector[i] = 1;
     else {
       from = 0;
-      for (let e = start[i]!; e < start[i + 1]!; e++) {
+      for (let e = start[nodeAt[i]!]!; e < start[nodeAt[i]! + 1]!; e++) {
         vector[parent[e]!] = 0.5 * (seed[e]! + pollen[e]!);
         from = parent[e]!;
       }

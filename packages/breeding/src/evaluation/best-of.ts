@@ -1,6 +1,7 @@
 import { seededRandom } from '@keelrow/quant';
 import type { Evaluation } from './estimate.ts';
 import type { BestOf } from './report.ts';
+import { valueParts } from './value-parts.ts';
 
 const mostDraws = 4000;
 /** About so many random numbers are drawn in all, so that a large garden takes seconds too. */
@@ -13,17 +14,19 @@ const effort = 2e7;
  * @param wanted 'less' where less of the trait is better
  */
 export function bestOf(evaluation: Evaluation, k: number, wanted: string | null): BestOf {
-  const { fitted, listed, model, notedGenets } = evaluation;
-  const { effects, variances } = fitted.result;
-  const place = new Map(listed.map((genet, index) => [genet, index]));
-  const adds = effects.flatMap(({ term, level }, at) => {
-    const index = term === 'additive' || term === 'genet' ? place.get(level) : undefined;
-    return index === undefined ? [] : [{ at, index }];
-  });
-  const beyond = model.random.includes('genet')
-    ? Math.sqrt(variances.find(({ term }) => term === 'genet')?.estimate ?? 0)
-    : 0;
-  const unseen = listed.flatMap((genet, index) => (notedGenets.has(genet) ? [] : [index]));
+  const { fitted, listed, depression } = evaluation;
+  const { effects } = fitted.result;
+  const at = new Map(effects.map(({ term, level }, index) => [JSON.stringify([term, level]), index]));
+  const adds: { at: number; index: number }[] = [];
+  const unseen: { index: number; sd: number }[] = [];
+  for (const part of valueParts(evaluation)) {
+    for (const [index, genet] of listed.entries()) {
+      const effect = part.effectOf(genet, 1);
+      if (effect) adds.push({ at: at.get(JSON.stringify([effect.term, effect.level]))!, index });
+      else unseen.push({ index, sd: Math.sqrt(part.own(genet)) });
+    }
+  }
+  const known = listed.map((genet) => (depression ? depression.slope * depression.inbreeding(genet) : 0));
   const random = seededRandom(`the best ${k}`);
   const draws = Math.max(200, Math.min(mostDraws, Math.floor(effort / effects.length)));
   const among = Math.min(k, listed.length);
@@ -31,10 +34,10 @@ export function bestOf(evaluation: Evaluation, k: number, wanted: string | null)
   const sign = wanted === 'less' ? -1 : 1;
   const values = new Float64Array(listed.length);
   for (let draw = 0; draw < draws; draw++) {
-    values.fill(0);
+    for (const [index, value] of known.entries()) values[index] = sign * value;
     const drawn = fitted.drawEffects(random);
     for (const { at, index } of adds) values[index] = values[index]! + sign * drawn[at]!;
-    for (const index of unseen) values[index] = values[index]! + random.normal(0, beyond);
+    for (const { index, sd } of unseen) values[index] = values[index]! + random.normal(0, sd);
     const order = Array.from(values.keys()).sort((a, b) => values[b]! - values[a]!);
     for (const index of order.slice(0, among)) times[index] = times[index]! + 1;
   }

@@ -1,8 +1,9 @@
 import { normalCdf, seededRandom } from '@keelrow/quant';
 import { type Evaluation, halfOf80 } from './estimate.ts';
-import { genetValues, totalOf } from './genet-values.ts';
+import { genetValues } from './genet-values.ts';
 import { seWithMoreNotes } from './more-notes.ts';
 import type { PairCompared } from './report.ts';
+import { valueParts } from './value-parts.ts';
 
 const further = [1, 2, 3];
 
@@ -35,13 +36,19 @@ export function comparePair(evaluation: Evaluation, a: string, b: string, unit: 
 
 /** The difference on the scale of the sums. */
 function differenceOf(evaluation: Evaluation, a: string, b: string): { effect: number; se: number } {
-  const { fitted, notedGenets, model } = evaluation;
-  const { estimate, se } = fitted.combine([...totalOf(evaluation, a), ...totalOf(evaluation, b, -1)]);
-  const unseen = [a, b].filter((genet) => !notedGenets.has(genet)).length;
-  const beyond = model.random.includes('genet')
-    ? (fitted.result.variances.find(({ term }) => term === 'genet')?.estimate ?? 0)
-    : 0;
-  return { effect: estimate, se: Math.sqrt(se ** 2 + unseen * beyond) };
+  const { fitted, depression } = evaluation;
+  const parts = valueParts(evaluation);
+  const { estimate, se } = fitted.combine(
+    parts.flatMap(({ effectOf }) => [effectOf(a, 1) ?? [], effectOf(b, -1) ?? []].flat()),
+  );
+  const unseen = parts
+    .flatMap((part) => [a, b].map((genet) => (part.effectOf(genet, 1) ? 0 : part.own(genet))))
+    .reduce((sum, variance) => sum + variance, 0);
+  const more = depression ? depression.inbreeding(a) - depression.inbreeding(b) : 0;
+  return {
+    effect: estimate + more * (depression?.slope ?? 0),
+    se: Math.sqrt(se ** 2 + unseen + (more * (depression?.se ?? 0)) ** 2),
+  };
 }
 
 const draws = 4000;

@@ -1,16 +1,26 @@
 import {
-  type FitControl,
   type FittedModel,
-  fitModel,
   type Model,
   normalQuantile,
   type Table,
   type WeightedEffect,
 } from '@keelrow/quant';
+import type { PedigreeEntry } from '../pedigree/index.ts';
+import { buildModel, type EvaluateControl } from './build-model.ts';
 import { type ChosenModel, chooseModel } from './choose-model.ts';
+import { fitWhatCan } from './fit-what-can.ts';
 import type { Kin } from './kin.ts';
-import { asNoted, type Scale } from './scale.ts';
+import { leftOutInWords } from './left-out.ts';
+import type { Scale } from './scale.ts';
 import type { TraitNote } from './trait-note.ts';
+import { totalOf } from './value-parts.ts';
+
+/** A slope on inbreeding, where it was found. */
+export interface Depression {
+  readonly slope: number;
+  readonly se: number;
+  readonly inbreeding: (genet: string) => number;
+}
 
 /** Estimates of one trait, ready to be asked about single genets and pairs. All but `notes` is on the scale of the sums. */
 export interface Evaluation {
@@ -22,6 +32,8 @@ export interface Evaluation {
   readonly fitted: FittedModel;
   /** Kinship of the genets; null where it was not used. */
   readonly kin: Kin | null;
+  readonly familyOf: ((genet: string) => string) | null;
+  readonly depression: Depression | null;
   readonly notedGenets: ReadonlySet<string>;
   /** Genets that have an estimate: the noted ones, and with kinship those that are kin to them. */
   readonly listed: readonly string[];
@@ -29,56 +41,77 @@ export interface Evaluation {
   readonly level: number;
 }
 
+export interface NoEvaluation {
+  readonly chosen: ChosenModel;
+  readonly fitted: null;
+}
+
 /** Half the width of an 80% range in standard errors: Φ⁻¹(0.9) = 1.2816. */
 export const halfOf80 = normalQuantile(0.9);
 
-const response = 'value';
-
-/** The table that the model is fitted to: a row for each note, its value on the scale of the sums. */
-export function tableOf(notes: readonly TraitNote[], chosen: ChosenModel, { to }: Scale): Table {
-  return { columns: new Map([...chosen.columns, [response, notes.map(({ value }) => String(to(value)))]]) };
-}
-
 /**
- * Estimates every genet for one trait by the mixed model that its notes allow (REML; see docs/methods/mixed-model.md).
- * Returns null with the reason in `chosen.impossible` where nothing can be told. Throws FitCancelledError when stopped.
+ * Estimates every genet for one trait by the mixed model that its notes and its kin allow (REML; docs/methods/evaluation.md).
+ *
+ * What the ranges of the report hold: the true distance of a genet from the average noted genet, on the scale of the sums,
+ * `total` its additive value and all that it is beyond, `additive` what it hands on; each normal, with the variances taken
+ * as estimated. The level of all genets together has an error of its own that is not in them.
+ *
+ * @param pedigree all genets with their parents as recorded; null to judge each by its own notes alone
+ * @returns with `fitted` null and the reason in `chosen.impossible` where nothing can be told
+ * @throws FitCancelledError when stopped
  */
 export function evaluate(
   notes: readonly TraitNote[],
-  control: FitControl = {},
-): Evaluation | { readonly chosen: ChosenModel; readonly fitted: null } {
-  const chosen = chooseModel(notes);
-  if (chosen.impossible) return { chosen, fitted: null };
-  const scale = asNoted('Values are taken as they were noted.');
-  const table = tableOf(notes, chosen, scale);
-  const model: Model = { response, fixed: chosen.fixed, random: chosen.random };
-  const fitted = fitModel(table, model, control);
+  pedigree: readonly PedigreeEntry[] | null = null,
+  control: EvaluateControl = {},
+): Evaluation | NoEvaluation {
+  const first = chooseModel(notes, pedigree);
+  if (first.impossible) return { chosen: first, fitted: null };
+  const built = buildModel(notes, pedigree, first, control);
+  const outcome = fitWhatCan(built.table, built.model, control);
+  if (outcome.fitted === null) {
+    const words = `Nothing can be estimated: ${outcome.problem}`;
+    return {
+      chosen: { ...built.chosen, couldNotSeparate: [words], tookIntoAccount: [], impossible: words },
+      fitted: null,
+    };
+  }
+  const { fitted, model, leftOut } = outcome;
   const notedGenets = new Set(notes.map(({ genet }) => genet));
-  return {
-    chosen,
+  const kin = model.additive ? built.kin : null;
+  const slope = fitted.result.fixed.find(({ term }) => term === 'inbreeding');
+  const evaluation: Evaluation = {
+    chosen: leftOutInWords(built.chosen, leftOut),
     notes,
-    scale,
-    table,
+    scale: built.scale,
+    table: built.table,
     model,
     fitted,
-    kin: null,
+    kin,
+    familyOf: built.familyOf,
+    depression: kin && slope ? { slope: slope.estimate, se: slope.se, inbreeding: kin.inbreeding } : null,
     notedGenets,
-    listed: [...notedGenets],
-    level: fitted.combine([...averageLevel(notes, chosen), ...averageGenet(notedGenets)]).estimate,
+    listed: kin ? kin.kinship.genets : [...notedGenets],
+    level: 0,
   };
+  return { ...evaluation, level: fitted.combine(averageNote(evaluation)).estimate };
 }
 
-/** The fixed effects of an average note: the intercept and each class by its share of the notes. */
-function averageLevel(notes: readonly TraitNote[], chosen: ChosenModel): WeightedEffect[] {
+/** The intercept, each class by its share of the notes, and the average noted genet. */
+function averageNote(evaluation: Evaluation): WeightedEffect[] {
+  const { notes, model, chosen, notedGenets, kin } = evaluation;
   const effects: WeightedEffect[] = [{ term: 'intercept', level: null, weight: 1 }];
-  for (const term of chosen.fixed) {
+  for (const term of model.fixed) {
+    if (term === 'inbreeding') {
+      const mean = [...notedGenets].reduce((sum, genet) => sum + (kin?.inbreeding(genet) ?? 0), 0);
+      effects.push({ term, level: null, weight: mean / notedGenets.size });
+      continue;
+    }
     const shares = new Map<string, number>();
     for (const level of chosen.columns.get(term)!)
       shares.set(level, (shares.get(level) ?? 0) + 1 / notes.length);
     for (const [level, weight] of shares) effects.push({ term, level, weight });
   }
+  for (const genet of notedGenets) effects.push(...totalOf(evaluation, genet, 1 / notedGenets.size));
   return effects;
 }
-
-const averageGenet = (noted: ReadonlySet<string>): WeightedEffect[] =>
-  [...noted].map((level) => ({ term: 'genet', level, weight: 1 / noted.size }));

@@ -41,7 +41,7 @@ export function noteDistances({ notes, fitted, table, model }: Evaluation): Note
 }
 
 /** Sizes of deviations in spreads: 1.4826 times their median size is the standard deviation of a normal sample. */
-function inSpreads(deviations: readonly number[]): number[] {
+export function inSpreads(deviations: readonly number[]): number[] {
   const sizes = deviations.map((deviation) => (Number.isNaN(deviation) ? 0 : Math.abs(deviation)));
   const spread = 1.4826 * sizes.toSorted((a, b) => a - b)[sizes.length >> 1]!;
   return sizes.map((size) => (spread > 0 ? size / spread : 0));

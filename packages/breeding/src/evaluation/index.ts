@@ -1,8 +1,12 @@
 export { bestOf } from './best-of.ts';
+export type { EvaluateControl } from './build-model.ts';
 export { type ChosenModel, chooseModel } from './choose-model.ts';
+export type { TraitKind } from './choose-scale.ts';
 export { comparePair } from './compare.ts';
-export { type Evaluation, evaluate, halfOf80 } from './estimate.ts';
+export { type Evaluation, evaluate, halfOf80, type NoEvaluation } from './estimate.ts';
+export { type GenetValue, genetValues, type Predicted } from './genet-values.ts';
 export { informationParts } from './information.ts';
+export { type JointLine, jointValues } from './joint.ts';
 export type { JointValue, JointValues } from './joint-values.ts';
 export type * from './report.ts';
 export { reportEstimates, type Shown } from './report-estimates.ts';

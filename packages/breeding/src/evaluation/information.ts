@@ -1,6 +1,6 @@
 import type { Evaluation } from './estimate.ts';
-import { totalOf } from './genet-values.ts';
 import type { InformationParts, InformationSource } from './report.ts';
+import { valueParts } from './value-parts.ts';
 
 const sources: readonly [InformationSource, string][] = [
   ['own notes', 'its own notes'],
@@ -9,6 +9,7 @@ const sources: readonly [InformationSource, string][] = [
   ['sibs', 'genets that share a parent with it'],
   ['offspring', 'its seedlings'],
   ['other kin', 'more distant kin'],
+  ['inbreeding', 'its inbreeding, by what inbreeding does to all'],
   ['others', 'all other genets, by the level that it is measured against'],
 ];
 
@@ -18,12 +19,11 @@ const sources: readonly [InformationSource, string][] = [
  * the average noted genet, on the scale of the sums.
  */
 export function informationParts(evaluation: Evaluation, genet: string): InformationParts {
-  const { fitted, table, model, notes, notedGenets, scale, kin } = evaluation;
+  const { fitted, table, model, notes, notedGenets, scale, kin, depression } = evaluation;
   const share = 1 / notedGenets.size;
-  const difference = [
-    ...totalOf(evaluation, genet),
-    ...[...notedGenets].flatMap((noted) => totalOf(evaluation, noted, -share)),
-  ];
+  const difference = valueParts(evaluation).flatMap(({ effectOf }) =>
+    [effectOf(genet, 1) ?? [], ...[...notedGenets].map((noted) => effectOf(noted, -share) ?? [])].flat(),
+  );
   const weights = fitted.rowWeights(difference);
   const { fixedPart } = fitted.fittedRows();
   const values = table.columns.get(model.response)!;
@@ -35,6 +35,13 @@ export function informationParts(evaluation: Evaluation, genet: string): Informa
     part.notes++;
     part.effect += weights[row]! * (Number(values[row]) - fixedPart[row]!);
     found.set(from, part);
+  }
+  if (depression) {
+    const mean = share * [...notedGenets].reduce((sum, noted) => sum + depression.inbreeding(noted), 0);
+    found.set('inbreeding', {
+      notes: 0,
+      effect: depression.slope * (depression.inbreeding(genet) - mean),
+    });
   }
   const parts = sources.flatMap(([from, words]) => {
     const part = found.get(from);

@@ -1,7 +1,8 @@
 import { fitModel } from '@keelrow/quant';
-import { type Evaluation, tableOf } from './estimate.ts';
-import { totalOf } from './genet-values.ts';
+import type { Evaluation } from './estimate.ts';
+import { tableOf } from './table.ts';
 import type { TraitNote } from './trait-note.ts';
+import { totalOf } from './value-parts.ts';
 
 /** What is noted beyond what was: further years, or further plants of each. */
 export interface Further {
@@ -48,7 +49,7 @@ function addedNotes(
   const pattern = seen.filter(({ year }) => year === last);
   const ofGenet: [string, string][] = [
     ['genet', genet],
-    ['kin', genet],
+    ['additive', genet],
     ...(own.length > 0 ? [] : [['plant', `first of ${genet}`] as [string, string]]),
   ];
   const added: Added[] = [];

@@ -29,7 +29,11 @@ export function reportEstimates(
     years: [...new Set(notes.map(({ year }) => year))].sort((a, b) => a - b),
     tookIntoAccount: chosen.tookIntoAccount,
     couldNotSeparate: chosen.couldNotSeparate,
-    kinship: { used: false, words: [], gamma: null },
+    kinship: {
+      used: evaluation.fitted !== null && evaluation.kin !== null,
+      words: chosen.kinship.words,
+      gamma: evaluation.fitted === null ? null : (evaluation.kin?.gamma ?? null),
+    },
   };
   if (evaluation.fitted === null)
     return {

@@ -8,6 +8,13 @@ export const variancesInWords: Readonly<Record<string, string>> = {
   genet: 'between genets: what ranking rests on',
   plant: 'between plants of one genet',
   bed: 'between beds',
+  'season*bed': 'between seasons of one bed',
+  row: 'between rows of a bed',
+  column: 'between columns of a bed',
+  family: 'between families of full sibs, beyond what parents hand on',
+  'genet*light': 'between genets in how they take light',
+  'genet*moisture': 'between genets in how they take moisture',
+  'genet*site': 'between genets in how they take the site',
   observer: 'between people who noted',
   residual: 'between notes on one plant: weather, chance and slips',
 };
@@ -19,10 +26,10 @@ const alike: Readonly<Record<string, string>> = {
 };
 
 /** What the fit itself found out, in the breeder's words. */
-export function heedOf({ fitted: { result }, chosen, model }: Evaluation): string[] {
+export function heedOf({ fitted: { result }, chosen, model, depression }: Evaluation): string[] {
   const heed: string[] = [];
   if (!result.converged) heed.push('The sums did not settle; take these figures as rough.');
-  const ofGenets = result.variances.filter(({ term }) => term === 'genet' || term === 'additive');
+  const ofGenets = result.variances.filter(({ term }) => ['additive', 'family', 'genet'].includes(term));
   if (ofGenets.every(({ estimate }) => estimate === 0))
     heed.push('The notes show no difference between genets beyond chance: this ranking says nothing.');
   else if (model.additive && ofGenets.some(({ term, estimate }) => term === 'additive' && estimate === 0))
@@ -31,9 +38,15 @@ export function heedOf({ fitted: { result }, chosen, model }: Evaluation): strin
     if (estimate === 0 && alike[term]) heed.push(alike[term]);
   if (result.variances.some(({ estimate, se }) => estimate > 0 && se === null))
     heed.push('The parts of the variation can hardly be told apart from these notes.');
+  if (depression && depression.slope !== 0) {
+    const tenth = Math.abs(depression.slope / 10);
+    heed.push(
+      `Inbred genets differ: for each 0.1 of inbreeding ${depression.slope < 0 ? 'less' : 'more'} by ${Number(tenth.toPrecision(3))} (± ${Number((depression.se / 10).toPrecision(2))}) on the scale of the sums.`,
+    );
+  }
   // A class that depends on others has no column of its own in the fit.
   const classes = chosen.fixed.reduce((sum, term) => sum + new Set(chosen.columns.get(term)).size - 1, 1);
-  if (result.fixed.length < classes) {
+  if (result.fixed.length < classes + (depression ? 1 : 0)) {
     heed.push(
       'Some seasons, ages, beds or people occur only together, so what each of them did cannot be told apart.',
     );

@@ -112,6 +112,7 @@ export type InformationSource =
   | 'sibs'
   | 'offspring'
   | 'other kin'
+  | 'inbreeding'
   | 'others';
 
 /** Where an estimate came from: parts that sum to the effect, on the scale of the sums. */

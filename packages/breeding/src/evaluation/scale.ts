@@ -21,19 +21,20 @@ export const asNoted = (words: string, limits: readonly [number, number] = [-Inf
   limits,
 });
 
-export const squareRoot = (words: string): Scale => ({
+/** added: what is added to each value first (½ to counts of which some are 0: Anscombe 1948, Biometrika 35:246-254). */
+export const squareRoot = (words: string, added = 0): Scale => ({
   name: 'square root',
   words,
-  to: Math.sqrt,
-  from: (value) => Math.max(0, value) ** 2,
+  to: (value) => Math.sqrt(value + added),
+  from: (value) => Math.max(0, value) ** 2 - added,
   limits: [0, Infinity],
 });
 
-export const logarithm = (words: string): Scale => ({
+export const logarithm = (words: string, added = 0): Scale => ({
   name: 'logarithm',
   words,
-  to: Math.log,
-  from: Math.exp,
+  to: (value) => Math.log(value + added),
+  from: (value) => Math.exp(value) - added,
   limits: [0, Infinity],
 });
 

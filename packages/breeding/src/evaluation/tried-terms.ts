@@ -1,0 +1,68 @@
+import { type FitControl, fitModel, type Model, ModelError, type Table } from '@keelrow/quant';
+import type { ConsideredTerm } from './choose-model.ts';
+
+/** A term that enters only where the notes are clearly likelier with it. */
+export interface Tried {
+  readonly term: string;
+  readonly words: string;
+  readonly kind: 'random' | 'slope';
+  /** What was taken into account if it enters. */
+  readonly took: string;
+}
+
+/** A variance at its bound: twice the gain in likelihood is half nothing, half χ² (Self & Liang 1987, JASA 82:605); 5%. */
+const gainNeeded = 2.71 / 2;
+/** A slope: estimate over its error, 5%, two-sided. */
+const errorsNeeded = 1.96;
+
+/** Tries each term beside those kept before; returns the model with those that are kept, and what was found of each. */
+export function tryTerms(
+  table: Table,
+  base: Model,
+  candidates: readonly Tried[],
+  control: FitControl,
+): { model: Model; considered: ConsideredTerm[]; took: string[] } {
+  let model = base;
+  const considered: ConsideredTerm[] = [];
+  const took: string[] = [];
+  let before = candidates.length > 0 ? likelihoodOf(table, base, control) : null;
+  for (const { term, words, kind, took: taking } of candidates) {
+    const larger: Model =
+      kind === 'random'
+        ? { ...model, random: [...model.random, term] }
+        : { ...model, fixed: [...model.fixed, term], numeric: [...(model.numeric ?? []), term] };
+    const after = likelihoodOf(table, larger, control);
+    const slope = after?.fixed.find((fixed) => fixed.term === term);
+    const kept =
+      after !== null &&
+      before !== null &&
+      (kind === 'random'
+        ? after.likelihood - before.likelihood > gainNeeded
+        : slope !== undefined && Math.abs(slope.estimate) > errorsNeeded * slope.se);
+    considered.push({
+      term,
+      words,
+      entered: kept,
+      why: kept
+        ? `Taken into account: ${taking}.`
+        : after === null
+          ? 'Tried and left out: the notes cannot tell it from the rest.'
+          : 'Tried and left out: the notes are no likelier with it than chance would have it.',
+    });
+    if (!kept) continue;
+    took.push(taking);
+    model = larger;
+    before = after;
+  }
+  return { model, considered, took };
+}
+
+function likelihoodOf(table: Table, model: Model, control: FitControl) {
+  try {
+    const { result } = fitModel(table, model, control);
+    return { likelihood: result.remlLogLikelihood, fixed: result.fixed };
+  } catch (error) {
+    if (error instanceof ModelError) return null;
+    throw error;
+  }
+}

@@ -26,6 +26,11 @@ export {
 } from './mixed/variance-covariance.ts';
 export { type Random, seededRandom } from './random/seeded-random.ts';
 export { type BentMatrix, bend } from './several/bend.ts';
+export type { Covariances } from './several/covariances.ts';
+export type { LevelSums } from './several/level-sums.ts';
+export { solveSeveral } from './several/solve-several.ts';
+export type { SolvedSeveral, TraitEstimates } from './several/solved-several.ts';
+export type { SeveralControl, TraitTable } from './several/trait-table.ts';
 export { type CholeskyFactor, factorise, NotPositiveDefiniteError } from './sparse/cholesky.ts';
 export { selectedInverse } from './sparse/selected-inverse.ts';
 export { solve, solveTransposed } from './sparse/solve.ts';

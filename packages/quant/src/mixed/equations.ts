@@ -1,7 +1,7 @@
 import { analyse, type SymbolicFactor } from '../sparse/symbolic.ts';
 import type { SparseSymmetric } from '../sparse/symmetric.ts';
 import type { Design } from './design.ts';
-import { type SparseRows, transposedProduct } from './sparse-rows.ts';
+import { byColumn, transposedProduct } from './sparse-rows.ts';
 
 /** Where a term's K⁻¹ enters the equations: entry `at[i]` of their values gets λ × `value[i]`. */
 interface Ridge {
@@ -28,7 +28,7 @@ export interface Equations {
 export function assemble(design: Design): Equations {
   const { w, terms, weights, y } = design;
   const size = w.width;
-  const byColumn = columnsOf(w);
+  const columns = byColumn(w);
   const termOf = new Int32Array(size).fill(-1);
   terms.forEach((term, t) => {
     termOf.fill(t, term.offset, term.offset + term.size);
@@ -61,9 +61,9 @@ export function assemble(design: Design): Equations {
       rowIndex[used + count++] = i;
     };
     touch(j);
-    for (let f = byColumn.start[j]!; f < byColumn.start[j + 1]!; f++) {
-      const k = byColumn.row[f]!;
-      const wx = weights[k]! * byColumn.value[f]!;
+    for (let f = columns.start[j]!; f < columns.start[j + 1]!; f++) {
+      const k = columns.row[f]!;
+      const wx = weights[k]! * columns.value[f]!;
       for (let e = w.start[k]!; e < w.start[k + 1]!; e++) {
         const i = w.column[e]!;
         if (i > j) continue;
@@ -126,30 +126,6 @@ export function ridgeTrace(equations: Equations, term: number, inverse: Float64A
   let trace = 0;
   for (let e = 0; e < at.length; e++) trace += times[e]! * value[e]! * inverse[entryTarget[at[e]!]!]!;
   return trace;
-}
-
-interface ByColumn {
-  readonly start: Int32Array;
-  readonly row: Int32Array;
-  readonly value: Float64Array;
-}
-
-function columnsOf(w: SparseRows): ByColumn {
-  const start = new Int32Array(w.width + 1);
-  for (const c of w.column) start[c + 1] = start[c + 1]! + 1;
-  for (let c = 0; c < w.width; c++) start[c + 1] = start[c + 1]! + start[c]!;
-  const fill = start.slice(0, w.width);
-  const row = new Int32Array(w.column.length);
-  const value = new Float64Array(w.column.length);
-  for (let k = 0; k < w.count; k++) {
-    for (let e = w.start[k]!; e < w.start[k + 1]!; e++) {
-      const place = fill[w.column[e]!]!;
-      fill[w.column[e]!] = place + 1;
-      row[place] = k;
-      value[place] = w.value[e]!;
-    }
-  }
-  return { start, row, value };
 }
 
 function grownInt(array: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {

@@ -36,6 +36,32 @@ export function sparseRows(count: number, width: number, parts: readonly RowEntr
   return { count, width, start, column, value };
 }
 
+/** A sparse matrix by columns: column c holds the entries start[c] … start[c + 1] - 1. */
+export interface SparseColumns {
+  readonly start: Int32Array;
+  readonly row: Int32Array;
+  readonly value: Float64Array;
+}
+
+/** The same matrix by columns, the rows of each ascending. */
+export function byColumn(w: SparseRows): SparseColumns {
+  const start = new Int32Array(w.width + 1);
+  for (const c of w.column) start[c + 1] = start[c + 1]! + 1;
+  for (let c = 0; c < w.width; c++) start[c + 1] = start[c + 1]! + start[c]!;
+  const fill = start.slice(0, w.width);
+  const row = new Int32Array(w.column.length);
+  const value = new Float64Array(w.column.length);
+  for (let k = 0; k < w.count; k++) {
+    for (let e = w.start[k]!; e < w.start[k + 1]!; e++) {
+      const place = fill[w.column[e]!]!;
+      fill[w.column[e]!] = place + 1;
+      row[place] = k;
+      value[place] = w.value[e]!;
+    }
+  }
+  return { start, row, value };
+}
+
 /** W' R y, R diagonal. */
 export function transposedProduct(w: SparseRows, weights: Float64Array, y: Float64Array): Float64Array {
   const product = new Float64Array(w.width);

@@ -1,13 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type AdditiveTerm,
-  fitModel,
-  fitTable,
-  seededRandom,
-  symmetricFromEntries,
-  type Table,
-} from '../../src/index.ts';
-import { denseInverse } from '../sparse/dense-reference.ts';
+import { fitModel, fitTable, seededRandom, type Table } from '../../src/index.ts';
+import { additiveOf, lowerRoot } from './additive-of.ts';
 import { denseReml } from './dense-likelihood.ts';
 import { parseTable } from './tables.ts';
 
@@ -55,42 +48,6 @@ const FAT_COVARIANCE = [
   [0.25, 0.25, 0.5, 0.5, 0.375, 0.3125, 1, 0.625],
   [0.625, 0.125, 0.25, 0.5, 0.1875, 0.40625, 0.625, 1.125],
 ];
-
-/** The additive term of a covariance matrix given in full. */
-function additiveOf(column: string, covariance: readonly (readonly number[])[]): AdditiveTerm {
-  const { inverse, logDeterminant } = denseInverse(covariance);
-  const rows: number[] = [];
-  const columns: number[] = [];
-  const values: number[] = [];
-  inverse.forEach((row, i) => {
-    row.slice(0, i + 1).forEach((value, j) => {
-      if (Math.abs(value) < 1e-12) return;
-      rows.push(i);
-      columns.push(j);
-      values.push(value);
-    });
-  });
-  return {
-    column,
-    levels: covariance.map((_, i) => String(i + 1)),
-    inverse: symmetricFromEntries(covariance.length, rows, columns, values),
-    logDeterminant,
-    inbreeding: covariance.map((row, i) => row[i]! - 1),
-  };
-}
-
-/** L with LL' = covariance, by the textbook recursion. */
-function lowerRoot(covariance: readonly (readonly number[])[]): number[][] {
-  const root = covariance.map((row) => row.map(() => 0));
-  covariance.forEach((row, i) => {
-    for (let j = 0; j <= i; j++) {
-      let sum = row[j]!;
-      for (let k = 0; k < j; k++) sum -= root[i]![k]! * root[j]![k]!;
-      root[i]![j] = i === j ? Math.sqrt(sum) : sum / root[j]![j]!;
-    }
-  });
-  return root;
-}
 
 describe('effects with a known covariance', () => {
   it('equal the worked animal model (example 3.1)', () => {

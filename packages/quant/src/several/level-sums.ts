@@ -1,5 +1,4 @@
 import type { Design } from '../mixed/design.ts';
-import { sortLevels } from '../mixed/levels.ts';
 import { ModelError } from '../mixed/model-error.ts';
 import type { Random } from '../random/seeded-random.ts';
 import { entryOffsets } from '../sparse/inverse-entries.ts';
@@ -70,16 +69,10 @@ function termNamed(layout: Layout, name: string, whole: readonly Design[]): Shar
   );
 }
 
-/** All levels of the terms, those of a known covariance in their order first, with the unknowns of each. */
+/** All levels of the terms, those of the first term first, with the unknowns of each. */
 function levelsOf(terms: readonly SharedTerm[], traits: number): { levels: string[]; of: LevelParts[] } {
   const places = terms.map((term) => new Map(term.levels.map((level, i) => [level, term.equations[i]!])));
-  const longest = [...terms].sort((a, b) => b.levels.length - a.levels.length)[0];
-  const first = longest ? [...longest.levels] : [];
-  const known = new Set(first);
-  const further = sortLevels([
-    ...new Set(terms.flatMap((term) => term.levels.filter((level) => !known.has(level)))),
-  ]);
-  const levels = [...first, ...further];
+  const levels = [...new Set(terms.flatMap((term) => term.levels))];
   const of = levels.map((level) => {
     const unknowns: number[][] = Array.from({ length: traits }, () => []);
     const absent: SharedTerm[] = [];

@@ -1,0 +1,94 @@
+import { type FitControl, seededRandom } from '@keelrow/quant';
+import { evaluate, type JointLine, jointValues, type TraitNote } from '../evaluation/index.ts';
+import type { PedigreeEntry } from '../pedigree/index.ts';
+import type { Brief, BriefTrait } from './brief.ts';
+import type { ClassEvidence } from './class-chances.ts';
+import type { BriefEvidence, BriefGenet } from './evidence.ts';
+import type { BriefMatch } from './match.ts';
+import { matchBrief } from './match-brief.ts';
+import { type Line, lineKey } from './requirement.ts';
+
+/** A brief and the records that it is held against. */
+export interface BriefData {
+  readonly brief: Brief;
+  readonly traits: readonly BriefTrait[];
+  /** Living genets, to be ranked. */
+  readonly genets: readonly BriefGenet[];
+  readonly pedigree: readonly PedigreeEntry[] | null;
+  /** Notes on each line that the brief needs. */
+  readonly lines: readonly { readonly line: Line; readonly notes: readonly TraitNote[] }[];
+  /** Notes of its classed traits; their values are places in the trait's list of classes. */
+  readonly classes: readonly { readonly trait: string; readonly notes: readonly TraitNote[] }[];
+}
+
+export interface ReckonControl {
+  readonly isCancelled?: () => boolean;
+  /** share: of the whole; null where it is not known. */
+  readonly onProgress?: (share: number | null, step: string) => void;
+}
+
+/** Estimates all lines of a brief from the notes. Throws FitCancelledError when stopped. */
+export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}): BriefEvidence {
+  const unknown = new Map<string, string>();
+  const lines: JointLine[] = [];
+  for (const [done, { line, notes }] of data.lines.entries()) {
+    const trait = data.traits.find(({ code }) => code === line.trait)!;
+    control.onProgress?.(done / (2 * data.lines.length), `fitting the model of ${trait.name}`);
+    const evaluation = evaluate(notes, data.pedigree, {
+      ...fitControl(control),
+      // Coordinates of colours are taken as noted.
+      ...(line.axis === null ? { trait: { ...trait, unit: trait.unit ?? null } } : {}),
+    });
+    if (evaluation.fitted === null)
+      unknown.set(lineKey(line), `${trait.name}: ${evaluation.chosen.impossible}`);
+    else lines.push({ key: lineKey(line), evaluation });
+  }
+  return {
+    traits: data.traits,
+    genets: data.genets,
+    joint: jointValues(lines),
+    unknown,
+    notes: new Map(
+      [
+        ...data.lines.map(({ line, notes }) => [line.trait, notes] as const),
+        ...data.classes.map(({ trait, notes }) => [trait, notes] as const),
+      ].map(([trait, notes]) => [trait, countedByGenet(notes)]),
+    ),
+    classes: new Map(
+      data.classes.map(({ trait, notes }) => [trait, classEvidence(trait, notes, data.traits)]),
+    ),
+  };
+}
+
+const fitControl = ({ isCancelled }: ReckonControl): FitControl => (isCancelled ? { isCancelled } : {});
+
+function countedByGenet(notes: readonly TraitNote[]): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const { genet } of notes) counts.set(genet, (counts.get(genet) ?? 0) + 1);
+  return counts;
+}
+
+function classEvidence(
+  trait: string,
+  notes: readonly TraitNote[],
+  traits: readonly BriefTrait[],
+): ClassEvidence {
+  const classes = traits.find(({ code }) => code === trait)?.classes ?? [];
+  const counts = new Map<string, Map<string, number>>();
+  for (const { genet, value } of notes) {
+    const name = classes[value];
+    if (name === undefined) continue;
+    const own = counts.get(genet) ?? new Map<string, number>();
+    counts.set(genet, own.set(name, (own.get(name) ?? 0) + 1));
+  }
+  return { trait, classes, counts };
+}
+
+/** Holds every living genet against a brief, from the notes on. The same records give the same result, bit for bit. */
+export function matchFromNotes(data: BriefData, control: ReckonControl = {}): BriefMatch {
+  const evidence = evidenceFromNotes(data, control);
+  return matchBrief(data.brief, evidence, seededRandom(data.brief.code), {
+    ...fitControl(control),
+    onProgress: (share) => control.onProgress?.(0.5 + share / 2, 'holding genets against the brief'),
+  });
+}

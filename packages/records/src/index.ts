@@ -17,6 +17,7 @@ export * from './reading/genet-page.ts';
 export * from './reading/history.ts';
 export * from './reading/latest-act.ts';
 export * from './reading/note-grid.ts';
+export * from './reading/pedigree.ts';
 export * from './reading/plant-index.ts';
 export * from './reading/records.ts';
 export * from './reading/trait-notes.ts';

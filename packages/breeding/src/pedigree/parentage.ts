@@ -189,13 +189,6 @@ function checkSide(entry: PedigreeEntry, parents: readonly PossibleParent[], sid
         'Mend the chances',
         [entry.row],
       );
-    if (entry.seedParents.length === 0 && parents.some(({ genet }) => genet === 'self')) {
-      throw new PedigreeError(
-        `“${entry.genet}” is a self of an unknown seed parent`,
-        'Give the seed parent',
-        [entry.row],
-      );
-    }
   }
 }
 

@@ -26,6 +26,7 @@ function entryOf(n: number, { kind, picks, shares }: Draw): PedigreeEntry {
   if (n === 0 || kind === 0) return bare;
   if (kind === 1) return { ...bare, cloneOf: parent(0), group: null };
   if (kind === 2) return { ...bare, seedParents: seed(0), pollenParents: [{ genet: 'self', chance: 1 }] };
+  if (kind === 10) return { ...bare, pollenParents: [{ genet: 'self', chance: 0.6 }] };
   if (kind === 3) return { ...bare, seedParents: seed(0) };
   if (kind === 4) return { ...bare, pollenParents: seed(0) };
   if (kind === 5)

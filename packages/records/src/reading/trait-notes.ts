@@ -2,6 +2,7 @@ import type { TraitNote } from '@keelrow/breeding/evaluation';
 import { dayOfYear, keptAs, type TraitSort, yearOf } from '@keelrow/breeding/facts';
 import type { Kysely } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
+import { readConditions } from './conditions-of-places.ts';
 import { readIdentities } from './identity.ts';
 import { readPlaces } from './where-plants-stand.ts';
 
@@ -13,6 +14,9 @@ export interface TraitNotes {
     readonly name: string;
     readonly sort: TraitSort;
     readonly unit: string | null;
+    /** Limits beyond which a value is a slip. */
+    readonly least: number | null;
+    readonly most: number | null;
     readonly wanted: string | null;
   };
   readonly notes: readonly TraitNote[];
@@ -33,13 +37,14 @@ export async function readTraitNotes(
 ): Promise<TraitNotes | null> {
   const trait = await db
     .selectFrom('traits')
-    .select(['id', 'code', 'name', 'sort', 'unit', 'wanted', 'classes'])
+    .select(['id', 'code', 'name', 'sort', 'unit', 'least', 'most', 'wanted', 'classes'])
     .where('ended_act', 'is', null)
     .where((where) => where.or([where('code', '=', traitCode), where('id', '=', traitCode)]))
     .executeTakeFirst();
   if (!trait) return null;
   const identities = await readIdentities(db);
   const places = await readPlaces(db);
+  const conditions = await readConditions(db, places);
   const isDate = keptAs[trait.sort as TraitSort] === 'date';
   const held = part === 'class' ? 'value_text' : part ? (`value_${part}` as const) : null;
   const column = held ?? (isDate ? 'value_date' : 'value_number');
@@ -84,7 +89,10 @@ export async function readTraitNotes(
   for (const row of rows) {
     const genet = row.plant && row.labelled ? identities.on(row.plant, row.labelled, row.on) : row.genet;
     if (!genet || !genets.has(genet)) continue;
-    const place = row.grown_at ?? (row.plant ? places.on(row.plant, row.on).place : null);
+    const stood = row.plant ? places.on(row.plant, row.on) : null;
+    const place = row.grown_at ?? stood?.place ?? null;
+    // Distances are from the corner of the place that the plant's own record names.
+    const measured = place !== null && place === stood?.place ? stood : null;
     const [site, bed] = [places.siteOf(place), places.bedOf(place)];
     const day = row.value_date ?? row.on;
     const raised = row.planted_on
@@ -100,6 +108,9 @@ export async function readTraitNotes(
       bed: bed ? (places.code.get(bed) ?? null) : null,
       age: raised === null ? null : yearOf(day) - raised,
       observer: row.observer,
+      east: measured?.eastM ?? null,
+      north: measured?.northM ?? null,
+      ...conditions(place, row.on),
     });
   }
   return { trait: { ...shown, sort: trait.sort as TraitSort }, notes, genets };

@@ -5,6 +5,8 @@ import { estimateCommand } from './commands/estimate.ts';
 import { exportCommand } from './commands/export.ts';
 import { fitCommand } from './commands/fit.ts';
 import { importCommand } from './commands/import.ts';
+import { matchCommand } from './commands/match.ts';
+import { pedigreeCommand } from './commands/pedigree.ts';
 import { serveCommand } from './commands/serve.ts';
 import { tellFailure } from './telling.ts';
 
@@ -22,7 +24,9 @@ for (const command of [
   importCommand,
   exportCommand,
   estimateCommand,
+  matchCommand,
   fitCommand,
+  pedigreeCommand,
 ]) {
   program.addCommand(
     command().copyInheritedSettings(program).addOption(new Option('--json', 'print JSON for programs')),

@@ -12,6 +12,7 @@ export * from './importing/plan.ts';
 export { proposePlan } from './importing/propose.ts';
 export { type ImportPart, type TakingIn, takeIn } from './importing/take-in.ts';
 export * from './reading/beds.ts';
+export * from './reading/briefs.ts';
 export type * from './reading/family.ts';
 export * from './reading/genet-page.ts';
 export * from './reading/history.ts';

@@ -9,6 +9,7 @@ import { guardPeople, signInRoutes } from './guards/sign-in.ts';
 import { Jobs } from './jobs/jobs.ts';
 import { PlantLists } from './plant-lists.ts';
 import { answerRefusals, RefusedError } from './refusals.ts';
+import { briefRoutes } from './routes/briefs.ts';
 import { estimateRoutes } from './routes/estimates.ts';
 import { fileRoutes } from './routes/files.ts';
 import { importRoutes } from './routes/imports.ts';
@@ -100,6 +101,7 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
     recordRoutes,
     noteRoutes,
     estimateRoutes,
+    briefRoutes,
     importRoutes,
     fileRoutes,
   ])

@@ -1,6 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { fillWithDemo, openProgramme } from '@keelrow/records';
 import { asRefusal } from '../refusals.ts';
+import { matchRecords } from './match-records.ts';
 import { Reckoning } from './reckoning.ts';
 import { takeFileIn } from './take-file-in.ts';
 import type { Control, Task, TaskMessage, WorkerMessage } from './tasks.ts';
@@ -43,6 +44,8 @@ function resultOf(task: Task, control: Control): Promise<unknown> {
       return reckoning.best(task.trait, task.k, control);
     case 'model':
       return reckoning.model(task.trait, control);
+    case 'match':
+      return matchRecords(programme, task.brief, control);
     case 'import':
       return takeFileIn(programme, task, control);
     case 'demo':

@@ -7,7 +7,7 @@ import {
 } from '@tanstack/react-router';
 import { programmeQuery, queryClient } from './api/queries.ts';
 import { readPlantsSearch } from './plants/plants-search.ts';
-import { text, whole } from './search-words.ts';
+import { oneOf, text, whole } from './search-words.ts';
 import { ErrorScreen } from './shell/error-screen.tsx';
 import { NotFound } from './shell/not-found.tsx';
 import { Shell } from './shell/shell.tsx';
@@ -17,6 +17,7 @@ import { SignIn } from './shell/sign-in.tsx';
 type Given = Record<string, unknown>;
 type Word = string | undefined;
 type Count = number | undefined;
+type Yes = true | undefined;
 
 const root = createRootRoute({ component: Shell, notFoundComponent: NotFound, errorComponent: ErrorScreen });
 
@@ -76,8 +77,37 @@ const bed = createRoute({
 const compare = createRoute({
   getParentRoute: () => root,
   path: '/compare',
-  validateSearch: (search: Given): { trait?: Word } => ({ trait: text(search.trait) }),
+  validateSearch: (
+    search: Given,
+  ): { trait?: Word; as?: 'parent' | undefined; unnoted?: Yes; best?: Count } => ({
+    trait: text(search.trait),
+    as: oneOf(search.as, ['parent'] as const),
+    unnoted: search.unnoted === true || undefined,
+    best: whole(search.best),
+  }),
   component: lazyRouteComponent(() => import('./compare/compare.tsx'), 'Compare'),
+});
+
+const trait = createRoute({
+  getParentRoute: () => root,
+  path: '/traits/$trait',
+  validateSearch: (search: Given): { bed?: Word; year?: Count } => ({
+    bed: text(search.bed),
+    year: whole(search.year),
+  }),
+  component: lazyRouteComponent(() => import('./traits/trait.tsx'), 'Trait'),
+});
+
+const briefs = createRoute({
+  getParentRoute: () => root,
+  path: '/briefs',
+  component: lazyRouteComponent(() => import('./briefs/briefs.tsx'), 'Briefs'),
+});
+
+const brief = createRoute({
+  getParentRoute: () => root,
+  path: '/briefs/$brief',
+  component: lazyRouteComponent(() => import('./briefs/brief.tsx'), 'Brief'),
 });
 
 const bringIn = createRoute({
@@ -112,6 +142,9 @@ export const router = createRouter({
     beds,
     bed,
     compare,
+    trait,
+    briefs,
+    brief,
     bringIn,
     programme,
     records,

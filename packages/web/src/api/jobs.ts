@@ -25,6 +25,7 @@ export function useWork<Result>(whenDone?: (result: Result) => void): Work<Resul
   const [error, setError] = useState<unknown>(null);
   const [busy, setBusy] = useState(false);
   const turn = useRef(0);
+  const job = useRef<string | null>(null);
   const done = useRef(whenDone);
   done.current = whenDone;
 
@@ -33,20 +34,26 @@ export function useWork<Result>(whenDone?: (result: Result) => void): Work<Resul
   const begin = useCallback((path: string, body?: unknown) => {
     const mine = ++turn.current;
     const stillMine = (): boolean => mine === turn.current;
+    job.current = null;
     setState(null);
     setError(null);
     setBusy(true);
     const follow = async (): Promise<void> => {
-      const { job } = await send<JobStarted>('POST', path, body ?? {});
+      const { job: id } = await send<JobStarted>('POST', path, body ?? {});
+      if (stillMine()) job.current = id;
       for (let pause = 60; stillMine(); pause = Math.min(pause * 1.5, 700)) {
-        const now = await get<JobState<Result>>(`jobs/${part(job)}`);
+        const now = await get<JobState<Result>>(`jobs/${part(id)}`);
         if (!stillMine()) return;
         setState(now);
+        if (now.state === 'waiting' || now.state === 'running') {
+          await wait(pause);
+          continue;
+        }
+        job.current = null;
         if (now.state === 'failed')
           throw new ApiError(422, now.error ?? { problem: `${now.about} could not be done.` });
         if (now.state === 'done') done.current?.(now.result as Result);
-        if (now.state === 'done' || now.state === 'stopped') return;
-        await wait(pause);
+        return;
       }
     };
     follow()
@@ -54,10 +61,9 @@ export function useWork<Result>(whenDone?: (result: Result) => void): Work<Resul
       .finally(() => stillMine() && setBusy(false));
   }, []);
 
-  const id = state?.id;
   const stop = useCallback(() => {
-    if (id) void send('DELETE', `jobs/${part(id)}`).catch(setError);
-  }, [id]);
+    if (job.current) void send('DELETE', `jobs/${part(job.current)}`).catch(setError);
+  }, []);
 
   const forget = useCallback(() => {
     turn.current++;

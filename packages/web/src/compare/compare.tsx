@@ -1,16 +1,14 @@
-import type { EstimatesReport } from '@keelrow/server/contract';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi, Link } from '@tanstack/react-router';
-import { type ReactNode, useEffect, useState } from 'react';
-import { useWork } from '../api/jobs.ts';
+import type { ReactNode } from 'react';
 import { traitsQuery } from '../api/queries.ts';
-import { Button } from '../parts/button.tsx';
+import { useReport } from '../estimates/report.ts';
 import { InlineField } from '../parts/field.tsx';
 import { Page } from '../parts/page.tsx';
-import { Loading, Nothing, Problem, Progress } from '../parts/states.tsx';
+import { Loading, Nothing, Problem } from '../parts/states.tsx';
 import { counted } from '../parts/words.ts';
+import { Working } from '../parts/working.tsx';
 import './compare.css';
-import { keepReport, keptReport } from './kept-reports.ts';
 import { Ranking } from './ranking.tsx';
 
 const route = getRouteApi('/compare');
@@ -33,7 +31,9 @@ export function Compare(): ReactNode {
               <select
                 id={id}
                 value={known?.code ?? ''}
-                onChange={(event) => void navigate({ search: { trait: event.target.value || undefined } })}
+                onChange={(event) =>
+                  void navigate({ search: (now) => ({ ...now, trait: event.target.value || undefined }) })
+                }
               >
                 <option value="">choose a trait</option>
                 {estimable.map(({ code, name, notes }) => (
@@ -82,31 +82,10 @@ export function Compare(): ReactNode {
 }
 
 function Estimates({ trait }: { readonly trait: string }): ReactNode {
-  const [report, setReport] = useState<EstimatesReport | null>(() => keptReport(trait));
-  const work = useWork<EstimatesReport>((result) => {
-    keepReport(trait, result);
-    setReport(result);
-  });
-  const { begin } = work;
-  useEffect(() => {
-    if (!keptReport(trait)) begin('estimates', { trait });
-  }, [trait, begin]);
-  const again = (): void => begin('estimates', { trait });
-
+  const { result: report, work, again } = useReport(trait);
   return (
     <>
-      {work.busy && (
-        <div className="compare-work">
-          <Progress share={work.state?.progress ?? null} words={work.state?.step || 'Working it out'} />
-          <Button onClick={work.stop}>Stop</Button>
-        </div>
-      )}
-      {work.error !== null && <Problem error={work.error} again={again} />}
-      {work.state?.state === 'stopped' && !work.busy && (
-        <p className="compare-work">
-          Stopped. <Button onClick={again}>Work it out</Button>
-        </p>
-      )}
+      <Working work={work} words="Working it out" again={again} />
       {report && report.estimates.length === 0 && (
         <Nothing title="There is nothing to rank">
           {[...report.couldNotSeparate, ...report.heed].map((line) => (

@@ -4,7 +4,7 @@ import { useWork } from '../api/jobs.ts';
 import { IconButton } from '../parts/button.tsx';
 import { Problem, Progress } from '../parts/states.tsx';
 import { counted } from '../parts/words.ts';
-import { MoreYears } from './more-years.tsx';
+import { MoreNotes } from './more-notes.tsx';
 import './pair.css';
 import { eightyPercent, pairSentence } from './pair-words.ts';
 import type { TraitWriting } from './trait-shown.ts';
@@ -56,7 +56,7 @@ export function Pair({ report, writing, held, onForget }: PairProps): ReactNode 
             {direction(pair.difference, writing)} {nameOf(b)}; the true difference lies 8 times out of 10
             between {side(pair.low, pair, writing)} and {side(pair.high, pair, writing)}.
           </p>
-          <MoreYears pair={pair} writing={writing} />
+          <MoreNotes pair={pair} writing={writing} />
           <p className="small soft">{moreWords(pair, writing)}</p>
         </>
       )}
@@ -70,10 +70,14 @@ const direction = (difference: number, { isDay }: TraitWriting): string =>
 const side = (value: number, { se }: PairCompared, writing: TraitWriting): string =>
   `${writing.difference(Math.abs(value), se)} ${value < 0 ? (writing.isDay ? 'earlier' : 'less') : writing.isDay ? 'later' : 'more'}`;
 
-/** What notes of further years would do to the doubt. */
-function moreWords({ se, withMoreYears }: PairCompared, writing: TraitWriting): string {
-  const last = withMoreYears.at(-1);
-  if (!last) return '';
+/** What notes of further years, or of further plants, would do to the doubt. */
+function moreWords({ se, withMoreYears, withMorePlants }: PairCompared, writing: TraitWriting): string {
   const half = (error: number): string => writing.difference(eightyPercent * error, error);
-  return `Now the range is the difference give or take ${half(se)}; with ${counted(last.years, 'more year')} of notes on both it would be ${half(last.se)}.`;
+  const [years, plants] = [withMoreYears.at(-1), withMorePlants.at(-1)];
+  const ways = [
+    years && `with ${counted(years.years, 'more year')} of notes on both it would be ${half(years.se)}`,
+    plants && `with ${counted(plants.plants, 'more plant')} of each, noted for a year, ${half(plants.se)}`,
+  ].filter(Boolean);
+  if (ways.length === 0) return '';
+  return `Now the range is the difference give or take ${half(se)}; ${ways.join('; ')}.`;
 }

@@ -1,16 +1,23 @@
-import type { GenetEstimate } from '@keelrow/server/contract';
+import type { EstimatesReport } from '@keelrow/server/contract';
 import { Link } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
+import { Reliability } from '../estimates/reliability.tsx';
+import { tellsInWords } from '../estimates/reliability-words.ts';
+import { chanceShown } from './pair-words.ts';
+import type { Ranked, Worth } from './ranked.ts';
 import type { Line } from './scale.ts';
 import type { TraitWriting } from './trait-shown.ts';
 
 interface RowProps {
-  readonly estimate: GenetEstimate;
-  readonly rank: number;
+  readonly row: Ranked;
+  readonly report: EstimatesReport;
+  readonly worth: Worth;
   readonly line: Line;
   readonly writing: TraitWriting;
   /** The standard error by which numbers are rounded. */
   readonly usualSe: number;
+  /** Chance to be among the best k, where it was asked for. */
+  readonly best: { readonly k: number; readonly chance: number | null } | null;
   readonly held: boolean;
   readonly onHold: () => void;
   readonly index: number;
@@ -19,22 +26,20 @@ interface RowProps {
 }
 
 /** One genet: a bar for the range, a full mark for the estimate, a hollow one for the plain mean of its notes. */
-export function RankingRow({
-  estimate,
-  rank,
-  line,
-  writing,
-  usualSe,
-  held,
-  onHold,
-  ...place
-}: RowProps): ReactNode {
-  const at = (value: number): string => `${(line.at(writing.toShown(value)) * 100).toFixed(2)}%`;
-  const shown = (value: number): string => writing.value(value, usualSe);
+export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: RowProps): ReactNode {
+  const { estimate, rank } = row;
+  const { line, writing, usualSe, ...place } = rest;
+  const at = (value: number): string => `${(line.at(value) * 100).toFixed(2)}%`;
+  const told = tellsInWords(estimate, report.kinship, row.reliability);
+  const classes = [
+    held && 'ranking-held',
+    estimate.standard && 'ranking-standard',
+    estimate.notes === 0 && 'ranking-unnoted',
+  ];
   return (
     <tr
       aria-rowindex={place.index + 2}
-      className={[held && 'ranking-held', estimate.standard && 'ranking-standard'].filter(Boolean).join(' ')}
+      className={classes.filter(Boolean).join(' ')}
       style={{ transform: `translateY(${place.start}px)`, height: place.height }}
     >
       <td className="soft ranking-rank">{rank}</td>
@@ -44,37 +49,43 @@ export function RankingRow({
         </Link>
         {estimate.name && <span className="ranking-name"> {estimate.name}</span>}
         {estimate.standard && <span className="standard-mark">standard</span>}
+        {estimate.inbreeding !== null && estimate.inbreeding >= 0.005 && (
+          <span
+            className="ranking-inbred soft"
+            title="Chance that its two copies of a gene come from one and the same ancestor"
+          >
+            inbred {Math.round(estimate.inbreeding * 100)}%
+          </span>
+        )}
       </th>
       <td className="ranking-picture">
         <svg width="100%" height="20" aria-hidden="true">
           {line.ticks.map((tick) => (
-            <line
-              key={tick}
-              className="ranking-tick"
-              x1={`${line.at(tick) * 100}%`}
-              x2={`${line.at(tick) * 100}%`}
-              y1="0"
-              y2="20"
-            />
+            <line key={tick} className="ranking-tick" x1={at(tick)} x2={at(tick)} y1="0" y2="20" />
           ))}
-          <line className="ranking-range" x1={at(estimate.low)} x2={at(estimate.high)} y1="10" y2="10" />
-          {estimate.mean !== null && <MeanMark at={line.at(writing.toShown(estimate.mean))} />}
-          <circle className="ranking-estimate" cx={at(estimate.estimate)} cy="10" r="4.5" />
+          <line className="ranking-range" x1={at(row.low)} x2={at(row.high)} y1="10" y2="10" />
+          {row.mean !== null && <MeanMark at={line.at(row.mean)} />}
+          <circle className="ranking-estimate" cx={at(row.value)} cy="10" r="4.5" />
         </svg>
-        <span className="for-readers-only">
-          {shown(estimate.low)} to {shown(estimate.high)}
-          {estimate.mean !== null && `, plain mean ${shown(estimate.mean)}`}
-        </span>
+        <span className="for-readers-only">{rangeInWords(row, worth, writing, usualSe)}</span>
       </td>
       <td className="number ranking-value">
-        {shown(estimate.estimate)}{' '}
-        <span className="soft small">± {writing.halfRange(estimate.se, usualSe)}</span>
+        <Value row={row} report={report} worth={worth} writing={writing} usualSe={usualSe} />
       </td>
+      <td className="ranking-told small">
+        <Reliability value={row.reliability} words={told} />
+      </td>
+      {best && (
+        <td className="number small ranking-best">
+          {best.chance === null ? '–' : chanceShown(best.chance)}
+          <span className="ranking-best-words"> among the best {best.k}</span>
+        </td>
+      )}
       <td
         className="number small soft ranking-notes"
         title={`${estimate.years} years, ${estimate.plants} plants`}
       >
-        {estimate.notes}
+        {estimate.notes === 0 ? 'none' : estimate.notes}
       </td>
       <td className="ranking-hold">
         <label className="ticked">
@@ -88,6 +99,39 @@ export function RankingRow({
       </td>
     </tr>
   );
+}
+
+type Written = Pick<RowProps, 'row' | 'report' | 'worth' | 'writing' | 'usualSe'>;
+
+/** The number, with half its range where that reaches as far to either side, else with both ends. */
+function Value({ row: { estimate }, report, worth, writing, usualSe }: Written): ReactNode {
+  const { breeding } = estimate;
+  if (worth === 'parent' && breeding) {
+    return (
+      <>
+        {writing.apart(breeding.effect, usualSe)}{' '}
+        <span className="soft small">± {writing.halfRange(breeding.se, usualSe)}</span>
+      </>
+    );
+  }
+  return (
+    <>
+      {writing.value(estimate.estimate, usualSe)}{' '}
+      <span className="soft small">
+        {report.scale.name === 'as noted'
+          ? `± ${writing.halfRange(estimate.se, usualSe)}`
+          : `(${writing.range(estimate.low, estimate.high, usualSe).replace(' to ', '–')})`}
+      </span>
+    </>
+  );
+}
+
+function rangeInWords({ estimate }: Ranked, worth: Worth, writing: TraitWriting, usualSe: number): string {
+  const { breeding, mean } = estimate;
+  if (worth === 'parent' && breeding)
+    return `${writing.apart(breeding.low, usualSe)} to ${writing.apart(breeding.high, usualSe)}`;
+  const range = writing.range(estimate.low, estimate.high, usualSe);
+  return mean === null ? range : `${range}, plain mean ${writing.value(mean, usualSe)}`;
 }
 
 /** The plain mean; one that lies beyond the line is shown as an arrow at its end. */

@@ -1,13 +1,18 @@
-import type { EstimatesReport, GenetEstimate } from '@keelrow/server/contract';
+import type { BestOf, EstimatesReport, GenetEstimate } from '@keelrow/server/contract';
+import { getRouteApi } from '@tanstack/react-router';
 import { useVirtualizer } from '@tanstack/react-virtual';
 import { type ReactNode, useMemo, useRef, useState } from 'react';
+import { useWorkedOut } from '../api/worked-out.ts';
 import { useUnits } from '../parts/measure.ts';
 import { SearchBox } from '../parts/search-box.tsx';
 import { usePhone } from '../parts/use-media.ts';
-import { counted } from '../parts/words.ts';
-import { HowWorkedOut } from './how-worked-out.tsx';
+import { Working } from '../parts/working.tsx';
+import { BehindIt } from './behind-it.tsx';
+import { Choices } from './choices.tsx';
 import { Pair } from './pair.tsx';
+import { rankedBy } from './ranked.ts';
 import './ranking.css';
+import { RankingHead } from './ranking-head.tsx';
 import { RankingRow } from './ranking-row.tsx';
 import { numberLine } from './scale.ts';
 import { traitWriting } from './trait-shown.ts';
@@ -18,27 +23,38 @@ interface RankingProps {
   readonly onAgain: () => void;
 }
 
+const route = getRouteApi('/compare');
+
 export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
   const phone = usePhone();
   const units = useUnits();
+  const { as: worth = 'itself', unnoted = false, best } = route.useSearch();
   const scroller = useRef<HTMLElement>(null);
   const [search, setSearch] = useState('');
   const [held, setHeld] = useState<readonly GenetEstimate[]>([]);
   const writing = useMemo(() => traitWriting(report.trait, units), [report.trait, units]);
+  const ranked = useMemo(() => rankedBy(report, writing, worth, unnoted), [report, writing, worth, unnoted]);
   const line = useMemo(
     () =>
       numberLine(
-        report.estimates.flatMap(({ low, high }) => [writing.toShown(low), writing.toShown(high)]),
+        ranked.flatMap(({ low, high }) => [low, high]),
         phone ? 4 : 8,
       ),
-    [report.estimates, writing, phone],
+    [ranked, phone],
+  );
+  const { trait } = report;
+  const bestOf = useWorkedOut<BestOf>(
+    ['best', trait.code, String(best)],
+    'estimates/best',
+    { trait: trait.code, k: best },
+    best !== undefined && worth === 'itself',
+  );
+  const chances = useMemo(
+    () => bestOf.result && new Map(bestOf.result.chances.map(({ id, chance }) => [id, chance])),
+    [bestOf.result],
   );
   // One number of decimals for the whole list, by the usual doubt in it.
-  const usualSe = useMemo(() => median(report.estimates.map(({ se }) => se)), [report.estimates]);
-  const ranked = useMemo(
-    () => report.estimates.map((estimate, index) => ({ estimate, rank: index + 1 })),
-    [report],
-  );
+  const usualSe = useMemo(() => median(ranked.map(({ se }) => se)), [ranked]);
   const wanted = search.trim().toLowerCase();
   const shown = ranked.filter(
     ({ estimate }) =>
@@ -49,7 +65,7 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
   const rows = useVirtualizer({
     count: shown.length,
     getScrollElement: () => scroller.current,
-    estimateSize: () => (phone ? 66 : 34),
+    estimateSize: () => (phone ? 88 : 34),
     overscan: 12,
   });
 
@@ -70,52 +86,39 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
             value={search}
             onSearch={setSearch}
           />
-          <p className="small soft">
-            {counted(report.genets, 'genet')} by {counted(report.notes, 'note')} of{' '}
-            {yearsInWords(report.years)}. Tick two to hold them against each other.
-          </p>
+          <Choices report={report} folded={phone} />
         </div>
-        <section ref={scroller} className="ranking" aria-label={`Ranking by ${report.trait.name}`}>
+        {best !== undefined && (
+          <Working work={bestOf.work} words="Drawing lots for the best" again={bestOf.again} />
+        )}
+        <section
+          ref={scroller}
+          className={chances ? 'ranking ranking-with-best' : 'ranking'}
+          aria-label={`Ranking by ${trait.name}`}
+        >
           <table aria-rowcount={shown.length + 1}>
-            <thead>
-              <tr>
-                <th scope="col">Rank</th>
-                <th scope="col">Genet</th>
-                <th scope="col" className="ranking-axis">
-                  <span className="for-readers-only">Range that holds the truth with a chance of 80%</span>
-                  <svg width="100%" height="20" aria-hidden="true">
-                    {line.ticks.map((tick) => (
-                      <text key={tick} x={`${line.at(tick) * 100}%`} y="14">
-                        {writing.tick(tick)}
-                      </text>
-                    ))}
-                  </svg>
-                </th>
-                <th scope="col" className="number">
-                  {report.trait.name}
-                  {!writing.isDay && writing.unit && <span className="soft"> {writing.unit}</span>}
-                </th>
-                <th scope="col" className="number">
-                  Notes
-                </th>
-                <th scope="col">
-                  <span className="for-readers-only">Hold against</span>
-                </th>
-              </tr>
-            </thead>
+            <RankingHead
+              line={line}
+              writing={writing}
+              trait={trait.name}
+              worth={worth}
+              best={chances && best}
+            />
             <tbody style={{ height: rows.getTotalSize() }}>
               {rows.getVirtualItems().map((item) => {
-                const { estimate, rank } = shown[item.index]!;
+                const row = shown[item.index]!;
                 return (
                   <RankingRow
-                    key={estimate.id}
-                    estimate={estimate}
-                    rank={rank}
+                    key={row.estimate.id}
+                    row={row}
+                    report={report}
+                    worth={worth}
                     line={line}
                     writing={writing}
                     usualSe={usualSe}
-                    held={held.some(({ id }) => id === estimate.id)}
-                    onHold={() => hold(estimate)}
+                    best={chances && best ? { k: best, chance: chances.get(row.estimate.id) ?? null } : null}
+                    held={held.some(({ id }) => id === row.estimate.id)}
+                    onHold={() => hold(row.estimate)}
                     index={item.index}
                     start={item.start}
                     height={item.size}
@@ -130,7 +133,7 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
         {held.length > 0 && (
           <Pair report={report} writing={writing} held={held} onForget={() => setHeld([])} />
         )}
-        <HowWorkedOut report={report} writing={writing} folded={phone} busy={busy} onAgain={onAgain} />
+        <BehindIt report={report} worth={worth} folded={phone} busy={busy} onAgain={onAgain} />
       </aside>
     </div>
   );
@@ -138,11 +141,3 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
 
 const median = (numbers: readonly number[]): number =>
   [...numbers].sort((a, b) => a - b)[Math.floor(numbers.length / 2)] ?? 0;
-
-/** `2019 to 2026`, or the years that there are. */
-function yearsInWords(years: readonly number[]): string {
-  const [first, last] = [Math.min(...years), Math.max(...years)];
-  if (years.length === 0) return 'no year';
-  if (years.length === 1) return String(first);
-  return last - first + 1 === years.length ? `${first} to ${last}` : [...years].sort().join(', ');
-}

@@ -17,6 +17,10 @@ export interface TraitWriting {
   /** Half the range that holds the truth with a chance of 80%, without its unit. */
   halfRange(se: number, usualSe: number): string;
   tick(value: number): string;
+  /** A distance from the average, with its sign and no unit. */
+  apart(value: number, se: number): string;
+  /** A range from its two ends, with no more digits than the standard error allows. */
+  range(low: number, high: number, se: number): string;
 }
 
 export function traitWriting(
@@ -36,5 +40,13 @@ export function traitWriting(
     difference: (value, se) => `${asPreciseAs(span(value), span(se))}${unit ? ` ${unit}` : ''}`,
     halfRange: (se, usualSe) => asPreciseAs(eightyPercent * span(se), span(usualSe)),
     tick: (value) => (isDay ? dayInWords(value) : plainNumber(value)),
+    apart: (value, se) => signed(asPreciseAs(span(value), span(se))),
+    range: (low, high, se) =>
+      isDay
+        ? `${dayInWords(low)} to ${dayInWords(high)}`
+        : `${asPreciseAs(measure.toShown(low), span(se))} to ${asPreciseAs(measure.toShown(high), span(se))}`,
   };
 }
+
+/** A plus before what is not below nought. */
+const signed = (number: string): string => (number.startsWith('−') ? number : `+${number}`);

@@ -8,6 +8,7 @@ const screens = [
   { to: '/notes', name: 'Notes', icon: 'notes' },
   { to: '/beds', name: 'Beds', icon: 'beds' },
   { to: '/compare', name: 'Compare', icon: 'compare' },
+  { to: '/briefs', name: 'Briefs', icon: 'briefs' },
   { to: '/import', name: 'Import', icon: 'import' },
   { to: '/programme', name: 'Programme', icon: 'programme' },
 ] as const satisfies readonly { to: string; name: string; icon: IconName }[];

@@ -1,4 +1,4 @@
-import { fitModel, ModelError } from '@keelrow/quant';
+import { type FittedModel, fitModel, ModelError } from '@keelrow/quant';
 import type { TraitSort } from '../facts/index.ts';
 import type { ChosenModel } from './choose-model.ts';
 import { inSpreads } from './far-notes.ts';
@@ -91,66 +91,79 @@ function likeliest(
   );
   if (hasZero) return noted;
   const rest = `, as larger values scatter more; estimates are back in ${unitWords}, with ranges wider above than below.`;
+  const some = someGenets(notes, mostNotes);
   const scales = [
     noted,
     squareRoot(`Square roots were taken${half}${rest}`, added),
     logarithm(`Logarithms were taken${half}${rest}`, added),
   ];
-  const rows = rowsForChoice(notes, chosen);
-  const likelihoods = scales.map((scale) => logLikelihood(rows.notes, rows.chosen, scale, added));
+  const all = rowsOf(notes, chosen, (row) => some.has(notes[row]!.genet));
+  const slips = new Set(scales.flatMap((scale) => slipsOn(scale, all)));
+  const rows = rowsOf(all.notes, all.chosen, (row) => !slips.has(row));
+  const likelihoods = scales.map((scale) => logLikelihood(rows, scale, added));
   const best = likelihoods.indexOf(Math.max(...likelihoods));
   return likelihoods[best]! > likelihoods[0]! + clearly ? scales[best]! : noted;
 }
 
-/** Some of the notes, by whole genets, without slips. */
-function rowsForChoice(notes: readonly TraitNote[], chosen: ChosenModel) {
-  const some = someGenets(notes, mostNotes);
-  const seen = inSpreads(deviationsFromMedian(notes.map(({ value }) => value)));
-  const share = seen.filter((distance) => distance > far).length;
-  const slips = share <= Math.max(1, mostFar * notes.length);
-  const at = notes.flatMap(({ genet }, row) =>
-    some.has(genet) && !(slips && seen[row]! > far) ? [row] : [],
-  );
+/** Notes with their classes. */
+interface Rows {
+  readonly notes: readonly TraitNote[];
+  readonly chosen: ChosenModel;
+}
+
+function rowsOf(notes: readonly TraitNote[], chosen: ChosenModel, keep: (row: number) => boolean): Rows {
+  const at = [...notes.keys()].filter(keep);
   const columns = new Map(
     [...chosen.columns].map(([name, classes]) => [name, at.map((row) => classes[row]!)]),
   );
   return { notes: at.map((row) => notes[row]!), chosen: { ...chosen, columns } };
 }
 
-/** REML log-likelihood of the notes in their own unit; −∞ where the model cannot be fitted. */
-function logLikelihood(
-  notes: readonly TraitNote[],
-  chosen: ChosenModel,
-  scale: Scale,
-  added: number,
-): number {
+/** Rows that lie far off on this scale, where they are few. */
+function slipsOn(scale: Scale, rows: Rows): number[] {
+  const fitted = fitOn(scale, rows);
+  if (!fitted) return [];
+  const distances = inSpreads([...fitted.fittedRows().standardised]);
+  const slips = [...distances.keys()].filter((row) => distances[row]! > far);
+  return slips.length <= Math.max(1, mostFar * rows.notes.length) ? slips : [];
+}
+
+/** Season, bed, age, observer and genet, as far as these are in the model; null where that cannot be fitted. */
+function fitOn(scale: Scale, { notes, chosen }: Rows): FittedModel | null {
   const genets = counted(notes.map(({ genet }) => genet));
   const repeated = [...genets.values()].some((each) => each > 1) && genets.size > 1;
-  const fixed = chosen.fixed.filter((term) => new Set(chosen.columns.get(term)).size > 1);
+  const several = (term: string) => new Set(chosen.columns.get(term)).size > 1;
+  const random = chosen.random.filter((term) => (term === 'bed' || term === 'observer') && several(term));
   try {
-    const { result } = fitModel(
+    return fitModel(
       tableOf(notes, chosen, scale),
-      { response: 'value', fixed, random: repeated ? ['genet'] : [] },
+      {
+        response: 'value',
+        fixed: chosen.fixed.filter(several),
+        random: [...(repeated ? ['genet'] : []), ...random],
+      },
       { maxIterations: rounds },
     );
-    // The likelihood of contrasts has n − p dimensions: the Jacobian counts by that share.
-    const share = (notes.length - result.fixed.length) / notes.length;
-    const jacobian = notes.reduce((sum, { value }) => sum + logSlope(scale, value + added), 0);
-    return result.remlLogLikelihood + share * jacobian;
   } catch (error) {
-    if (error instanceof ModelError) return -Infinity;
+    if (error instanceof ModelError) return null;
     throw error;
   }
+}
+
+/** REML log-likelihood of the notes in their own unit; −∞ where the model cannot be fitted. */
+function logLikelihood(rows: Rows, scale: Scale, added: number): number {
+  const fitted = fitOn(scale, rows);
+  if (!fitted) return -Infinity;
+  const { result } = fitted;
+  // The likelihood of contrasts has n − p dimensions: the Jacobian counts by that share.
+  const share = (rows.notes.length - result.fixed.length) / rows.notes.length;
+  const jacobian = rows.notes.reduce((sum, { value }) => sum + logSlope(scale, value + added), 0);
+  return result.remlLogLikelihood + share * jacobian;
 }
 
 function logSlope({ name }: Scale, value: number): number {
   if (name === 'square root') return -Math.log(2) - Math.log(value) / 2;
   return name === 'logarithm' ? -Math.log(value) : 0;
-}
-
-function deviationsFromMedian(values: readonly number[]): number[] {
-  const median = values.toSorted((a, b) => a - b)[values.length >> 1]!;
-  return values.map((value) => value - median);
 }
 
 /** The smallest difference between two notes, at least 1 (per cent). */

@@ -79,7 +79,9 @@ function genetEstimates(
     if (list) list.push(note);
     else own.set(note.genet, [note]);
   }
-  return values.map(({ genet: id, total, additive }) => {
+  // Parents whose records were withdrawn have a value, and nothing to show it by.
+  const known = values.filter(({ genet }) => own.has(genet) || genets.has(genet));
+  return known.map(({ genet: id, total, additive }) => {
     const of = own.get(id) ?? [];
     const genet = genets.get(id);
     const { effect, se, low, high } = inOwnUnit(scale, level, total);

@@ -1,9 +1,9 @@
 import { type EstimatesReport, evaluate, reportEstimates } from '@keelrow/breeding/evaluation';
-import { keptAs } from '@keelrow/breeding/facts';
-import { readTraitNotes, readTraits } from '@keelrow/records';
+import { readPedigree, readTraitNotes, readTraits } from '@keelrow/records';
 import { Command } from 'commander';
 import { dataOption, withProgramme } from '../programme-folder.ts';
-import { digits, InputError, printTable } from '../telling.ts';
+import { InputError } from '../telling.ts';
+import { printEstimates } from './print-estimates.ts';
 
 export const estimateCommand = (): Command =>
   new Command('estimate')
@@ -16,6 +16,7 @@ export const estimateCommand = (): Command =>
         const wanted = options.trait
           ? [options.trait]
           : traits.filter(({ estimable, notes }) => estimable && notes > 0).map(({ code }) => code);
+        const pedigree = await readPedigree(programme.read);
         const made: EstimatesReport[] = [];
         for (const code of wanted) {
           const data = await readTraitNotes(programme.read, code);
@@ -25,43 +26,11 @@ export const estimateCommand = (): Command =>
               `the traits are ${traits.map((trait) => trait.code).join(', ')}`,
             );
           if (!options.trait && data.notes.length === 0) continue;
-          made.push(reportEstimates(evaluate(data.notes), data.notes, data));
+          const evaluation = evaluate(data.notes, pedigree, { trait: data.trait });
+          made.push(reportEstimates(evaluation, data.notes, data));
         }
         return made;
       });
       if (options.json) console.log(JSON.stringify(options.trait ? reports[0] : reports, null, 2));
-      else for (const report of reports) print(report);
+      else for (const report of reports) printEstimates(report);
     });
-
-const dayAndMonth = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', timeZone: 'UTC' });
-
-/** A day of the year as people say it: 160 is 9 Jun (of a year without a leap day). */
-const dayInWords = (day: number): string => dayAndMonth.format(Date.UTC(2001, 0, Math.round(day)));
-
-function print(report: EstimatesReport): void {
-  const { trait, notes, genets, estimates } = report;
-  const isDate = keptAs[trait.sort] === 'date';
-  const value = (number: number) => (isDate ? dayInWords(number) : digits(number));
-  const unit = isDate ? 'errors in days' : trait.unit;
-  console.log(`${trait.name}${unit ? ` (${unit})` : ''}: ${notes} notes on ${genets} genets`);
-  if (report.tookIntoAccount.length > 0)
-    console.log(`Taken into account: ${report.tookIntoAccount.join('; ')}.`);
-  for (const words of [...report.couldNotSeparate, ...report.heed]) console.log(`· ${words}`);
-  if (estimates.length > 0) {
-    console.log();
-    printTable(
-      ['', 'genet', 'name', 'estimate', 'se', '80% range', 'notes', 'plain mean'],
-      estimates.map(({ code, name, standard, estimate, se, low, high, notes: own, mean }, index) => [
-        index + 1,
-        standard ? `${code} (standard)` : code,
-        name ?? '',
-        value(estimate),
-        digits(se, 3),
-        `${value(low)} to ${value(high)}`,
-        own,
-        mean === null ? '' : value(mean),
-      ]),
-    );
-  }
-  console.log();
-}

@@ -12,7 +12,14 @@ import {
   type TraitModel,
   traitModel,
 } from '@keelrow/breeding/evaluation';
-import { latestAct, type Programme, RecordsError, readTraitNotes, type TraitNotes } from '@keelrow/records';
+import {
+  latestAct,
+  type Programme,
+  RecordsError,
+  readPedigree,
+  readTraitNotes,
+  type TraitNotes,
+} from '@keelrow/records';
 import type { Control } from './tasks.ts';
 
 interface Reckoned {
@@ -99,8 +106,10 @@ export class Reckoning {
         `there is no trait “${trait}”`,
         'choose one of the traits that are noted',
       );
-    control.onProgress(null, 'fitting the model');
-    const evaluation = evaluate(data.notes, {
+    const pedigree = await readPedigree(this.#programme.read);
+    control.onProgress(null, 'choosing the model');
+    const evaluation = evaluate(data.notes, pedigree, {
+      trait: data.trait,
       isCancelled: control.isStopped,
       onProgress: ({ iteration }) => control.onProgress(null, `fitting the model, round ${iteration}`),
     });

@@ -44,7 +44,7 @@ function lines(
     notes.map(({ plant, genet }) => plant ?? genet),
   );
   const filled = [...perLine.values()].filter((set) => set.size >= fewestInARow).length;
-  if (plants < fewestPlants || filled < fewestRows || perLine.size > plants / 2) return nothing;
+  if (plants < fewestPlants || filled < fewestRows || fewestInARow * perLine.size > plants) return nothing;
   const several = genetsInSeveral(notes, classes);
   if (several < 2)
     return onlySaying(

@@ -27,10 +27,18 @@ export {
 export { type Random, seededRandom } from './random/seeded-random.ts';
 export { type BentMatrix, bend } from './several/bend.ts';
 export type { Covariances } from './several/covariances.ts';
+export { fitTwoTraits, type TwoTraitControl } from './several/fit-two-traits.ts';
 export type { LevelSums } from './several/level-sums.ts';
 export { solveSeveral } from './several/solve-several.ts';
 export type { SolvedSeveral, TraitEstimates } from './several/solved-several.ts';
 export type { SeveralControl, TraitTable } from './several/trait-table.ts';
+export {
+  correlationOfSum,
+  type TwoTraitErrors,
+  type TwoTraitEstimate,
+  type TwoTraitFit,
+  type TwoTraitTerm,
+} from './several/two-trait-fit.ts';
 export { type CholeskyFactor, factorise, NotPositiveDefiniteError } from './sparse/cholesky.ts';
 export { selectedInverse } from './sparse/selected-inverse.ts';
 export { solve, solveTransposed } from './sparse/solve.ts';

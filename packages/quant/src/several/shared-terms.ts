@@ -16,6 +16,8 @@ export interface SharedTerm {
   readonly size: number;
   readonly inverse: SparseSymmetric;
   readonly logDeterminant: number;
+  /** Whether K is the identity. */
+  readonly independent: boolean;
   readonly levels: readonly string[];
   /** Level equation of each level. */
   readonly equations: Int32Array;
@@ -54,6 +56,7 @@ function independentTerm(name: string, own: readonly PlacedTerm[]): Joined {
     size: levels.length,
     inverse: sparseIdentity(levels.length),
     logDeterminant: 0,
+    independent: true,
     levels,
     equations: Int32Array.from(levels.keys()),
     ownCovariance: new Float64Array(levels.length).fill(1),
@@ -66,7 +69,7 @@ function knownCovarianceTerm(name: string, own: readonly PlacedTerm[]): Joined {
   if (own.some((term) => term.inverse !== first!.inverse)) throw differing(name);
   const { size, inverse, logDeterminant, levels, equations, ownCovariance } = first!;
   const places = own.map(() => Int32Array.from({ length: size }, (_, e) => e));
-  return { size, inverse, logDeterminant, levels, equations, ownCovariance, places };
+  return { size, inverse, logDeterminant, independent: false, levels, equations, ownCovariance, places };
 }
 
 function differing(name: string): ModelError {

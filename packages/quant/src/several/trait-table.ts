@@ -12,6 +12,8 @@ export interface TraitTable {
    * occasion the first counts.
    */
   readonly occasion?: string;
+  /** Variances of this trait fitted alone, by term, for a search to start from; fitted first unless given. */
+  readonly variances?: Readonly<Record<string, number>>;
 }
 
 /** What is told while several traits are worked on together. */

@@ -37,6 +37,26 @@ describe('a quadratic maximised within bounds', () => {
     );
   });
 
+  it('meets them with bounds on both sides', () => {
+    fc.assert(
+      fc.property(fc.nat(), fc.integer({ min: 1, max: 8 }), (seed, size) => {
+        const { a, b, bounds } = problem(seed, size);
+        const high = bounds.map((low, i) => (i % 3 === 0 ? Number.POSITIVE_INFINITY : -0.7 * low));
+        const all = Array.from({ length: size }, (_, i) => i);
+        const change = maximiseWithin(a, size, all, b, bounds, high)!;
+        for (const i of all) {
+          const slope = b[i]! - all.reduce((sum, k) => sum + a[i * size + k]! * change[k]!, 0);
+          expect(change[i]!).toBeGreaterThanOrEqual(bounds[i]!);
+          expect(change[i]!).toBeLessThanOrEqual(high[i]!);
+          if (change[i]! === bounds[i]!) expect(slope).toBeLessThan(1e-8);
+          else if (change[i]! === high[i]!) expect(slope).toBeGreaterThan(-1e-8);
+          else expect(Math.abs(slope)).toBeLessThan(1e-8);
+        }
+      }),
+      { seed: 43, numRuns: 400 },
+    );
+  });
+
   it('leaves out what is not named, and says when there is no single maximum', () => {
     const singular = Float64Array.of(1, 1, 1, 1);
     const far = Float64Array.of(-9, -9);

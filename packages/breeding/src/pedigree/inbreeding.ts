@@ -6,8 +6,8 @@ import { relateCouples } from './relate-couples.ts';
 
 /** What each equation has of its own. */
 export interface OwnRelationships {
-  /** a_ii: 1 + inbreeding; of a founder group its γ. */
-  readonly own: Float64Array;
+  /** F = a_ii − 1; of a founder group γ − 1. */
+  readonly inbreeding: Float64Array;
   /** m: variance of an additive effect that the parents do not explain, per unit of variance. Of founder groups 1, unused. */
   readonly mendelian: Float64Array;
   /** Pairs of parents that some genet has, and how they are related. */
@@ -27,13 +27,13 @@ export function ownRelationships(parentage: OrderedParentage, groups: FounderGro
   const { nodes, parents, generationStart } = parentage;
   const couples = couplesOf(parentage);
   const result: OwnRelationships = {
-    own: new Float64Array(nodes),
+    inbreeding: new Float64Array(nodes),
     mendelian: new Float64Array(nodes),
     couples,
     relationships: new Float64Array(couples.count),
   };
   for (let g = 0; g < parentage.groups; g++) {
-    result.own[g] = groups.kinship[g * parentage.groups + g]!;
+    result.inbreeding[g] = groups.kinship[g * parentage.groups + g]! - 1;
     result.mendelian[g] = 1;
   }
   const { order, start } = couplesByGeneration(couples, parentage);
@@ -55,7 +55,7 @@ export function ownRelationships(parentage: OrderedParentage, groups: FounderGro
  */
 function describe(parentage: OrderedParentage, i: number, result: OwnRelationships): void {
   const { nodeAt, start, parent, seed, pollen, self, groups } = parentage;
-  const { own, mendelian, couples, relationships } = result;
+  const { inbreeding, mendelian, couples, relationships } = result;
   let pAp = 0;
   let pAq = 0;
   let qAq = 0;
@@ -66,7 +66,7 @@ function describe(parentage: OrderedParentage, i: number, result: OwnRelationshi
     const d = parent[e]!;
     const p = seed[e]!;
     const q = pollen[e]!;
-    const a = own[d]!;
+    const a = 1 + inbreeding[d]!;
     pAp += p * p * a;
     pAq += p * q * a;
     qAq += q * q * a;
@@ -81,11 +81,11 @@ function describe(parentage: OrderedParentage, i: number, result: OwnRelationshi
   if (self[node]! > 0) {
     let selfed = 1;
     for (let e = first; e < end; e++) {
-      const member = parent[e]! < groups ? 1 + 0.5 * own[parent[e]!]! : own[parent[e]!]!;
-      selfed += seed[e]! * (member - 1);
+      const d = parent[e]!;
+      selfed += seed[e]! * (d < groups ? 0.5 * (1 + inbreeding[d]!) : inbreeding[d]!);
     }
     beyond = self[node]! * (selfed - pAp);
   }
-  own[i] = 1 + 0.5 * (pAq + beyond);
+  inbreeding[i] = 0.5 * (pAq + beyond);
   mendelian[i] = Math.max(1 - 0.25 * (pAp + qAq) + 0.5 * beyond, LEAST_MENDELIAN);
 }

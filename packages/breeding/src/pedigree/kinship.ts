@@ -47,7 +47,7 @@ export function kinshipOf(entries: readonly PedigreeEntry[], founders?: FounderK
   const groups = founderGroups(entries, founders);
   const parentage = orderByAncestry(readParentage(entries, places, groups.equations)) ?? refuseLoop(entries);
   const described = ownRelationships(parentage, groups);
-  const { own, mendelian } = described;
+  const { inbreeding, mendelian } = described;
   const equations = parentage.nodeOf;
   let logDeterminant = groups.logDeterminant;
   for (let i = parentage.groups; i < parentage.nodes; i++) logDeterminant += Math.log(mendelian[i]!);
@@ -66,7 +66,7 @@ export function kinshipOf(entries: readonly PedigreeEntry[], founders?: FounderK
   return {
     genets: entries.map(({ genet }) => genet),
     equations,
-    inbreeding: byGenet((equation) => own[equation]! - 1),
+    inbreeding: byGenet((equation) => inbreeding[equation]!),
     mendelian: byGenet((equation) => mendelian[equation]!),
     inverse: inverseRelationship(parentage, groups, described),
     logDeterminant,

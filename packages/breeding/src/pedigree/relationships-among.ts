@@ -14,7 +14,7 @@ export interface RelationshipsAmong {
 export function relationshipsAmong(
   parentage: OrderedParentage,
   groups: FounderGroups,
-  { own, mendelian }: OwnRelationships,
+  { inbreeding, mendelian }: OwnRelationships,
 ): RelationshipsAmong {
   const { nodes, parents, nodeAt, start, parent, seed, pollen } = parentage;
   const alongParents = (j: number, row: Float64Array): number => {
@@ -40,7 +40,7 @@ export function relationshipsAmong(
   };
   return {
     ofPair(i, j) {
-      if (i === j) return own[i]!;
+      if (i === j) return 1 + inbreeding[i]!;
       const [older, younger] = i < j ? [i, j] : [j, i];
       if (older < parents) return row(younger, older + 1)[older]!;
       return alongParents(older, row(younger, parents));
@@ -48,7 +48,7 @@ export function relationshipsAmong(
     withAll(i) {
       const vector = row(i, parents, nodes);
       for (let j = parents; j < nodes; j++) vector[j] = alongParents(j, vector);
-      vector[i] = own[i]!;
+      vector[i] = 1 + inbreeding[i]!;
       return vector;
     },
   };

@@ -1,6 +1,8 @@
-import { type FitResult, fitTable, type Model } from '@keelrow/quant';
-import { openTable } from '@keelrow/records';
+import { additiveTerm } from '@keelrow/breeding/pedigree';
+import { type AdditiveTerm, type FitResult, fitTable, type Model } from '@keelrow/quant';
 import { Command } from 'commander';
+import { kinshipOfFile, readFounderKinship, readPedigreeFile } from '../read-pedigree.ts';
+import { readRows } from '../read-rows.ts';
 import { digits, InputError, printTable } from '../telling.ts';
 
 interface Options {
@@ -10,6 +12,9 @@ interface Options {
   readonly numeric?: string;
   readonly weights?: string;
   readonly hold?: string;
+  readonly pedigree?: string;
+  readonly additive?: string;
+  readonly founderKinship?: string;
   readonly json?: boolean;
 }
 
@@ -23,6 +28,9 @@ export const fitCommand = (): Command =>
     .option('--numeric <columns>', 'columns used as numbers; others are classes')
     .option('--weights <column>', 'column of weights')
     .option('--hold <variances>', 'variances kept at given values, such as genet=20,residual=40')
+    .option('--pedigree <file>', 'pedigree: genet, seed_parent, pollen_parent, clone_of, group')
+    .option('--additive <column>', 'the column that names the genet of the pedigree in each row')
+    .option('--founder-kinship <kinship>', 'kinship of founders within groups, as for keelrow pedigree')
     .action(async (file: string, options: Options) => {
       const { columns, rowNumbers } = await readColumns(file);
       const model: Model = {
@@ -32,11 +40,26 @@ export const fitCommand = (): Command =>
         numeric: list(options.numeric),
         ...(options.weights ? { weights: options.weights } : {}),
         ...(options.hold ? { held: heldOf(options.hold) } : {}),
+        ...(await additiveOf(options)),
       };
       const result = fitTable({ columns, rowNumbers }, model);
       if (options.json) console.log(JSON.stringify(result, null, 2));
       else print(result);
     });
+
+/** The additive term, where a pedigree and the column of its genets are given. */
+async function additiveOf(options: Options): Promise<{ additive?: AdditiveTerm }> {
+  const { pedigree, additive, founderKinship } = options;
+  if (pedigree === undefined && additive === undefined && founderKinship === undefined) return {};
+  if (pedigree === undefined || additive === undefined)
+    throw new InputError(
+      `--${pedigree === undefined ? 'pedigree' : 'additive'} is missing`,
+      'an additive term takes --pedigree FILE and --additive COLUMN together',
+    );
+  const founders = founderKinship === undefined ? undefined : readFounderKinship(founderKinship);
+  const kinship = kinshipOfFile(await readPedigreeFile(pedigree), pedigree, founders);
+  return { additive: additiveTerm(kinship, additive, pedigree) };
+}
 
 const list = (text: string | undefined): string[] =>
   (text ?? '')
@@ -57,15 +80,12 @@ function heldOf(text: string): Record<string, number> {
 }
 
 async function readColumns(file: string): Promise<{ columns: Map<string, string[]>; rowNumbers: number[] }> {
-  const table = await openTable({ path: file });
-  const columns = table.headers.map((): string[] => []);
-  const rowNumbers: number[] = [];
-  for await (const { row, cells } of table.rows) {
-    rowNumbers.push(row);
-    for (const [index, column] of columns.entries())
-      column.push(cells[index]?.number?.toString() ?? cells[index]?.text.trim() ?? '');
-  }
-  return { columns: new Map(table.headers.map((header, index) => [header, columns[index]!])), rowNumbers };
+  const { headers, rows } = await readRows(file);
+  const column = (at: number) => rows.map(({ cells }) => cells[at] ?? '');
+  return {
+    columns: new Map(headers.map((header, at) => [header, column(at)])),
+    rowNumbers: rows.map(({ row }) => row),
+  };
 }
 
 function print(result: FitResult): void {

@@ -6,7 +6,7 @@ import type { ClassEvidence } from './class-chances.ts';
 import type { BriefEvidence, BriefGenet } from './evidence.ts';
 import type { BriefMatch } from './match.ts';
 import { matchBrief } from './match-brief.ts';
-import { type Line, lineKey } from './requirement.ts';
+import { type Line, lineKey, linesOf, requirementOf } from './requirement.ts';
 
 /** A brief and the records that it is held against. */
 export interface BriefData {
@@ -31,9 +31,10 @@ export interface ReckonControl {
 export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}): BriefEvidence {
   const unknown = new Map<string, string>();
   const lines: JointLine[] = [];
+  const musts = keysOfMusts(data);
   for (const [done, { line, notes }] of data.lines.entries()) {
     const trait = data.traits.find(({ code }) => code === line.trait)!;
-    control.onProgress?.(done / (2 * data.lines.length), `fitting the model of ${trait.name}`);
+    control.onProgress?.(shareOfSingle * (done / data.lines.length), `fitting the model of ${trait.name}`);
     const evaluation = evaluate(notes, data.pedigree, {
       ...fitControl(control),
       // Coordinates of colours are taken as noted.
@@ -41,12 +42,25 @@ export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}):
     });
     if (evaluation.fitted === null)
       unknown.set(lineKey(line), `${trait.name}: ${evaluation.chosen.impossible}`);
-    else lines.push({ key: lineKey(line), evaluation });
+    else
+      lines.push({
+        key: lineKey(line),
+        name: nameOf(line, trait),
+        evaluation,
+        joint: musts.has(lineKey(line)),
+      });
   }
   return {
     traits: data.traits,
     genets: data.genets,
-    joint: jointValues(lines),
+    joint: jointValues(lines, data.pedigree, {
+      ...fitControl(control),
+      onProgress: (share, pair) =>
+        control.onProgress?.(
+          shareOfSingle + (shareOfJoint - shareOfSingle) * share,
+          `fitting together ${pair}`,
+        ),
+    }),
     unknown,
     notes: new Map(
       [
@@ -59,6 +73,23 @@ export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}):
     ),
   };
 }
+
+/** Parts of the whole work that are done when each line is fitted, and when all are fitted together. */
+const shareOfSingle = 0.3;
+const shareOfJoint = 0.9;
+
+/** Only musts have to be met together; of wishes each chance alone is asked. */
+const keysOfMusts = ({ brief, traits }: BriefData): ReadonlySet<string> =>
+  new Set(
+    linesOf(brief.limits.filter(({ must }) => must).map((limit) => requirementOf(limit, traits))).map(
+      lineKey,
+    ),
+  );
+
+const axesInWords = { l: 'lightness (L)', a: 'red to green (a)', b: 'yellow to blue (b)' } as const;
+
+const nameOf = ({ axis }: Line, { name }: BriefTrait): string =>
+  axis === null ? name : `${name}, ${axesInWords[axis]}`;
 
 const fitControl = ({ isCancelled }: ReckonControl): FitControl => (isCancelled ? { isCancelled } : {});
 
@@ -89,6 +120,7 @@ export function matchFromNotes(data: BriefData, control: ReckonControl = {}): Br
   const evidence = evidenceFromNotes(data, control);
   return matchBrief(data.brief, evidence, seededRandom(data.brief.code), {
     ...fitControl(control),
-    onProgress: (share) => control.onProgress?.(0.5 + share / 2, 'holding genets against the brief'),
+    onProgress: (share) =>
+      control.onProgress?.(shareOfJoint + (1 - shareOfJoint) * share, 'holding genets against the brief'),
   });
 }

@@ -7,7 +7,7 @@ export { type Evaluation, evaluate, halfOf80, type NoEvaluation } from './estima
 export { type GenetValue, genetValues, type Predicted } from './genet-values.ts';
 export { informationParts } from './information.ts';
 export { type JointLine, jointValues } from './joint.ts';
-export type { JointValue, JointValues } from './joint-values.ts';
+export type { JointControl, JointValue, JointValues } from './joint-values.ts';
 export type * from './report.ts';
 export { reportEstimates, type Shown } from './report-estimates.ts';
 export { type Scale, shown } from './scale.ts';

@@ -12,10 +12,15 @@ export interface JointValues {
   /** The lines in order. */
   readonly keys: readonly string[];
   readonly scales: readonly Scale[];
-  /** Genetic correlations between the lines, row by row; null where each line was taken for itself. */
-  readonly correlations: Float64Array | null;
   /** In plain words: what these values are, and what could not be told. */
   readonly words: readonly string[];
   /** Any genet; of one without notes and kin, what the garden's spread says. */
   of(genet: string): JointValue;
+}
+
+/** How work on several lines tells of its progress and hears that it shall stop. */
+export interface JointControl {
+  readonly isCancelled?: () => boolean;
+  /** Share of the two-trait fits that is done, and the one that begins. */
+  readonly onProgress?: (share: number, step: string) => void;
 }

@@ -1,65 +1,180 @@
-import type { WeightedEffect } from '@keelrow/quant';
+import { ModelError, type SolvedSeveral, solveSeveral } from '@keelrow/quant';
+import type { PedigreeEntry } from '../pedigree/index.ts';
 import type { Evaluation } from './estimate.ts';
+import { jointCovariances } from './joint-covariances.ts';
 import { grownLevel } from './joint-level.ts';
-import type { JointValue, JointValues } from './joint-values.ts';
-import { valueParts } from './value-parts.ts';
+import { jointTables } from './joint-tables.ts';
+import type { JointControl, JointValue, JointValues } from './joint-values.ts';
+import { singleLine } from './single-line.ts';
 
 /** A line with what was found for it alone. */
 export interface JointLine {
   readonly key: string;
+  /** How people call it. */
+  readonly name: string;
   readonly evaluation: Evaluation;
+  /** Whether its errors are wanted jointly with those of other such lines. */
+  readonly joint: boolean;
 }
 
+/** What a genet is, in the fits of several traits. */
+const partsOfGenet = ['additive', 'genet'];
+
 /**
- * True values of any genet on several lines, each line taken for itself: total genetic value (additive and beyond) of a
- * grown plant in an average season and bed, the error of that level included. Of a genet that has no estimate: the level
- * of the garden with the spread of its genets.
+ * True values of any genet on several lines at once: total genetic value (additive and beyond) of a grown plant in an average
+ * season and bed, the error of that level included. The joint lines come from one solution of the mixed model equations
+ * of all of them (C. R. Henderson and R. L. Quaas 1976, Journal of Animal Science 43:1188-1197) with the covariances of
+ * two-trait fits; the others are taken each for itself. Of a genet that has no estimate: the level of the garden with the
+ * spread of its genets. Throws FitCancelledError when stopped.
  */
-export function jointValues(lines: readonly JointLine[]): JointValues {
-  const single = lines.map(({ evaluation }) => lineValues(evaluation));
+export function jointValues(
+  lines: readonly JointLine[],
+  pedigree: readonly PedigreeEntry[] | null,
+  control: JointControl = {},
+): JointValues {
+  const n = lines.length;
+  const together = lines.flatMap(({ joint }, at) => (joint ? [at] : []));
+  const found =
+    together.length > 1
+      ? solvedTogether(
+          together.map((at) => lines[at]!),
+          pedigree,
+          control,
+        )
+      : null;
+  const singles = lines.map(({ evaluation, joint }) => (joint && found?.of ? null : singleLine(evaluation)));
   return {
     keys: lines.map(({ key }) => key),
     scales: lines.map(({ evaluation }) => evaluation.scale),
-    correlations: null,
-    words: wordsOf(lines),
+    words: [...levelInWords(lines), ...(found?.words ?? [])],
     of(genet): JointValue {
-      const mean = new Float64Array(lines.length);
-      const covariance = new Float64Array(lines.length ** 2);
-      for (const [i, line] of single.entries()) {
-        const { estimate, variance } = line(genet);
-        mean[i] = estimate;
-        covariance[i * lines.length + i] = variance;
+      const mean = new Float64Array(n);
+      const covariance = new Float64Array(n * n);
+      for (const [at, single] of singles.entries()) {
+        if (!single) continue;
+        const { estimate, variance } = single(genet);
+        mean[at] = estimate;
+        covariance[at * n + at] = variance;
+      }
+      const joint = found?.of?.(genet);
+      if (joint) {
+        for (const [a, at] of together.entries()) {
+          mean[at] = joint.mean[a]!;
+          for (const [b, other] of together.entries())
+            covariance[at * n + other] = joint.covariance[a * together.length + b]!;
+        }
       }
       return { mean, covariance };
     },
   };
 }
 
-function lineValues(evaluation: Evaluation) {
-  const { fitted, depression } = evaluation;
-  const { effects: level } = grownLevel(evaluation);
-  const listed = new Set(evaluation.listed);
-  const parts = valueParts(evaluation);
-  const varianceOf = (term: string) =>
-    fitted.result.variances.find((one) => one.term === term)?.estimate ?? 0;
-  return (genet: string) => {
-    const own: WeightedEffect[] = [];
-    // What of a genet has no effect in the fit, since neither it nor its kin were noted, has its variance as error.
-    let unseen = 0;
-    for (const part of parts) {
-      const effect = listed.has(genet) ? part.effectOf(genet, 1) : null;
-      if (effect) own.push(effect);
-      else unseen += listed.has(genet) ? part.own(genet) : varianceOf(part.term);
+interface Together {
+  readonly words: readonly string[];
+  /** Null where the lines could not be fitted together. */
+  readonly of: ((genet: string) => JointValue) | null;
+}
+
+function solvedTogether(
+  lines: readonly JointLine[],
+  pedigree: readonly PedigreeEntry[] | null,
+  control: JointControl,
+): Together {
+  try {
+    const { tables, apart } = jointTables(lines, pedigree);
+    const named = tables.map((table, t) => ({ ...table, name: lines[t]!.name }));
+    const { matrices, bent } = jointCovariances(named, apart, control);
+    const solved = solveSeveral(named, matrices, partsOfGenet, {
+      ...(control.isCancelled ? { isCancelled: control.isCancelled } : {}),
+    });
+    return {
+      words: [...correlationsInWords(lines, matrices), ...bentInWords(bent)],
+      of: valuesOfGenets(lines, solved, matrices),
+    };
+  } catch (error) {
+    if (!(error instanceof ModelError)) throw error;
+    return {
+      words: [
+        `The traits were taken as independent, as they could not be fitted together: ${error.problem}.`,
+      ],
+      of: null,
+    };
+  }
+}
+
+function valuesOfGenets(
+  lines: readonly JointLine[],
+  solved: SolvedSeveral,
+  matrices: ReadonlyMap<string, Float64Array>,
+): (genet: string) => JointValue {
+  const n = lines.length;
+  const level = lines.map(({ evaluation }) => grownLevel(evaluation).effects);
+  const known = partsOfGenet.filter((term) => matrices.has(term));
+  const sums = solved.sumsOfLevels(known, level);
+  const placeOf = new Map(sums.levels.map((genet, place) => [genet, place]));
+  const common = solved.combine(level);
+  const slopes = solved.combine(
+    lines.map(({ evaluation }) =>
+      evaluation.depression ? [{ term: 'inbreeding', level: null, weight: 1 }] : [],
+    ),
+  );
+  const stranger = common.covariance.map((value, e) =>
+    known.reduce((sum, term) => sum + matrices.get(term)![e]!, value),
+  );
+  return (genet) => {
+    const place = placeOf.get(genet);
+    if (place === undefined) return { mean: common.estimates, covariance: stranger };
+    const mean = sums.estimates.slice(place * n, (place + 1) * n);
+    const covariance = sums.covariances.slice(place * n * n, (place + 1) * n * n);
+    // The slope on inbreeding is a fixed one; its error is added as if independent of the rest.
+    for (const [t, { evaluation }] of lines.entries()) {
+      const { depression, kin } = evaluation;
+      const f = depression && kin?.kinship.indexOf(genet) !== undefined ? depression.inbreeding(genet) : 0;
+      mean[t] = mean[t]! + f * slopes.estimates[t]!;
+      covariance[t * n + t] = covariance[t * n + t]! + f * f * slopes.covariance[t * n + t]!;
     }
-    if (depression && listed.has(genet))
-      own.push({ term: 'inbreeding', level: null, weight: depression.inbreeding(genet) });
-    const { estimate, se } = fitted.combine([...level, ...own]);
-    return { estimate, variance: se ** 2 + unseen };
+    return { mean, covariance };
   };
 }
 
-const wordsOf = (lines: readonly JointLine[]): string[] => [
-  lines.some(({ evaluation }) => grownLevel(evaluation).grown)
-    ? 'Values are those of grown plants (from the fourth year on) in an average season and bed.'
-    : 'Values are those of an average season and bed.',
-];
+const levelInWords = (lines: readonly JointLine[]): string[] =>
+  lines.length === 0
+    ? []
+    : [
+        lines.some(({ evaluation }) => grownLevel(evaluation).grown)
+          ? 'Values are those of grown plants (from the fourth year on) in an average season and bed.'
+          : 'Values are those of an average season and bed.',
+      ];
+
+/** Correlations smaller than this are not worth a sentence. */
+const worthTelling = 0.2;
+
+function correlationsInWords(
+  lines: readonly JointLine[],
+  matrices: ReadonlyMap<string, Float64Array>,
+): string[] {
+  const n = lines.length;
+  const total = (a: number, b: number) =>
+    partsOfGenet.reduce((sum, term) => sum + (matrices.get(term)?.[a * n + b] ?? 0), 0);
+  const told = lines.flatMap(({ name }, b) =>
+    lines.slice(0, b).flatMap((other, a) => {
+      const spread = Math.sqrt(total(a, a) * total(b, b));
+      const correlation = spread > 0 ? total(a, b) / spread : 0;
+      return Math.abs(correlation) >= worthTelling
+        ? [`${other.name} and ${name} (${correlation.toFixed(2).replace('-', '−')})`]
+        : [];
+    }),
+  );
+  return [
+    told.length > 0
+      ? `Traits that go together in genets count together; genetic correlations: ${told.join(', ')}.`
+      : 'The traits hardly go together in genets (genetic correlations below 0.2).',
+  ];
+}
+
+const bentInWords = (bent: number): string[] =>
+  bent > 0
+    ? [
+        `The correlations of pairs did not fit together and were changed by up to ${bent.toFixed(2)} (nearest correlation matrix).`,
+      ]
+    : [];

@@ -51,7 +51,6 @@ export function evidence(
     joint: {
       keys,
       scales: keys.map(() => asNoted),
-      correlations: null,
       words: [],
       of: (genet): JointValue => ({
         mean: Float64Array.from(values[genet]!.mean),

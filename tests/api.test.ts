@@ -1,4 +1,4 @@
-import type { ImportPreview, JobState, Upload } from '@keelrow/server/contract';
+import type { BriefMatch, ImportPreview, JobState, Upload } from '@keelrow/server/contract';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningKeelrow, runKeelrow, startKeelrow } from './support/running-keelrow.ts';
 
@@ -209,6 +209,7 @@ describe('records over the API', () => {
       }),
       await ask('/api/notes', json('POST', { notes: 'many' })),
       await ask('/api/estimates', json('POST', {})),
+      await ask('/api/briefs/match', json('POST', {})),
     ];
     for (const { status, body } of answers) {
       expect(status).toBeGreaterThanOrEqual(400);
@@ -281,6 +282,24 @@ describe('a spreadsheet brought in over the API', () => {
     expect(pair.difference).toBeCloseTo(first!.estimate - second!.estimate, 8);
     expect(pair.chanceAMore).toBeGreaterThan(0.5);
     expect(pair.withMoreYears[0]!.se).toBeLessThan(pair.se);
+  });
+
+  it('is held against a brief, and a brief that is not there is refused with the list', async () => {
+    const stored = async (kind: string, row: object) =>
+      expect((await ask(`/api/records/${kind}`, json('POST', { row }))).status).toBe(200);
+    await stored('briefs', { code: 'tall', name: 'Tall ones' });
+    await stored('brief-limits', { brief: 'tall', trait: 'height', must: true, at_least: 1 });
+    const start = async (brief: string) =>
+      (await ask('/api/briefs/match', json('POST', { brief }))).body as unknown as { job: string };
+    const { result } = await finished<BriefMatch>((await start('tall')).job);
+    expect(result).toMatchObject({ brief: { code: 'tall' }, limits: [{ must: true, unknown: null }] });
+    expect(result!.plants.length).toBeGreaterThanOrEqual(12);
+    expect(result!.plants[0]!.chance).toBeGreaterThan(0.99);
+    const absent = await finished((await start('short')).job);
+    expect(absent).toMatchObject({
+      state: 'failed',
+      error: { problem: 'there is no brief “short”', remedy: 'the briefs are tall' },
+    });
   });
 
   it('is known again and refused', async () => {

@@ -1,5 +1,5 @@
-import type { BriefEvidence, BriefLimit, BriefTrait, ClassEvidence } from '@keelrow/breeding/brief';
-import type { JointValue } from '@keelrow/breeding/evaluation';
+import type { BriefEvidence, BriefLimit, BriefTrait } from '@keelrow/breeding/brief';
+import type { JointValue, Scale } from '@keelrow/breeding/evaluation';
 
 export const traits: readonly BriefTrait[] = [
   { code: 'height', name: 'Height', sort: 'measured', unit: 'cm', notes: 30 },
@@ -43,14 +43,14 @@ export function evidence(
   values: Readonly<
     Record<string, { mean: readonly number[]; covariance: readonly number[]; notes?: number }>
   >,
-  more: Partial<Omit<BriefEvidence, 'joint'>> & { classes?: ReadonlyMap<string, ClassEvidence> } = {},
+  more: Partial<Omit<BriefEvidence, 'joint'>> & { scales?: readonly Scale[] } = {},
 ): BriefEvidence {
   return {
     traits,
     genets: Object.keys(values).map((id) => ({ id, code: id, name: null, standard: false })),
     joint: {
       keys,
-      scales: keys.map(() => asNoted),
+      scales: more.scales ?? keys.map(() => asNoted),
       words: [],
       of: (genet): JointValue => ({
         mean: Float64Array.from(values[genet]!.mean),

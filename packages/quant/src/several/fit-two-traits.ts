@@ -13,6 +13,9 @@ import { twoTraitResult } from './two-trait-result.ts';
 import { searchTwoTraits, type TwoTraitSummit } from './two-trait-search.ts';
 import { untoldCorrelation } from './untold-correlation.ts';
 
+/** A variance starts with at least this share of the variance that the fixed terms leave. */
+const LEAST_SHARE = 0.01;
+
 /** Which covariances two traits shall have. */
 export interface TwoTraitControl extends SeveralControl {
   /** Terms (`residual` among them) in which the traits are taken as independent. */
@@ -91,10 +94,19 @@ function alone(trait: TraitTable, { onProgress, ...control }: FitControl): Alone
       if (fitted[name] !== undefined) continue;
       throw new ModelError(`no variance of "${name}" is given`, 'Give all variances of the trait or none');
     }
+    // Beside the other trait a variance may differ from 0 that is 0 alone, so the search tries it once more.
+    const held = readHeld(design, trait.model.held);
     return {
       design,
-      held: readHeld(design, trait.model.held),
-      variances: new Map(Object.entries({ ...fitted, ...trait.model.held })),
+      held,
+      variances: new Map(
+        Object.entries({ ...fitted, ...trait.model.held }).map(([name, value]) => {
+          const started = held.has(name)
+            ? value
+            : Math.max(value, LEAST_SHARE * design.leastSquares.variance);
+          return [name, started];
+        }),
+      ),
     };
   } catch (error) {
     throw error instanceof ModelError ? ofTrait(trait.name, error) : error;

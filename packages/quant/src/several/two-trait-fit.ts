@@ -49,20 +49,28 @@ export function correlationOfSum(fit: TwoTraitFit, terms: readonly string[]): Tw
   const [v, w] = [total(0), total(1)];
   if (!(v > 0 && w > 0)) return null;
   const c = among.reduce((sum, { covariance }) => sum + covariance.value, 0);
+  const told = among.some(({ correlation }) => correlation?.se !== null && correlation !== null);
   const value = c / Math.sqrt(v * w);
-  if (!fit.errors) return { value, se: null };
-  const { parameters, matrix } = fit.errors;
+  return { value, se: told ? correlationError(fit.errors!, terms, [v, w], c) : null };
+}
+
+/** Standard error of c / √(v w), sums over the named terms, from the errors of their variances and covariances. */
+export function correlationError(
+  { parameters, matrix }: TwoTraitErrors,
+  terms: readonly string[],
+  variances: readonly [number, number],
+  covariance: number,
+): number {
+  const root = Math.sqrt(variances[0] * variances[1]);
   const slopes = parameters.map(({ term, of }) => {
     if (!terms.includes(term)) return 0;
-    if (of === 'covariance') return 1 / Math.sqrt(v * w);
-    return (-0.5 * value) / (of === 0 ? v : w);
+    return of === 'covariance' ? 1 / root : (-0.5 * covariance) / (root * variances[of]);
   });
-  if (slopes.every((slope) => slope === 0)) return { value, se: null };
-  let variance = 0;
+  let sum = 0;
   slopes.forEach((a, i) => {
     slopes.forEach((b, k) => {
-      variance += a * b * matrix[i * slopes.length + k]!;
+      sum += a * b * matrix[i * slopes.length + k]!;
     });
   });
-  return { value, se: Math.sqrt(Math.max(0, variance)) };
+  return Math.sqrt(Math.max(0, sum));
 }

@@ -2,10 +2,12 @@ import type { Component } from './covariances.ts';
 import type { JointDerivatives } from './joint-derivatives.ts';
 
 /** Correlations are taken no nearer to 1 or -1 than this. */
-export const MOST_CORRELATION = 1 - 1e-5;
+export const MOST_CORRELATION = 1 - 1e-4;
 /** Least share of a trait's residual variance that a variance of it is taken to during the search. */
-const FLOOR = 1e-8;
-/** Least share of itself that one step leaves of a variance. */
+const FLOOR = 1e-6;
+/** A variance that ends within this many times its floor is 0. */
+const NEAR_FLOOR = 10;
+/** Least share of itself that one step leaves of a variance, and by its inverse the most that it grows. */
 const MOST_SHRINKING = 0.05;
 
 /** What is searched for: the variances of each component, and the correlation where it has both traits. */
@@ -109,7 +111,7 @@ export function rangesAt(
     if (of === null) return;
     const least = component === components.length - 1 ? 0 : floorOf(components, parameters, values, i);
     low[i] = Math.max(least, MOST_SHRINKING * values[i]!);
-    high[i] = Number.POSITIVE_INFINITY;
+    high[i] = values[i]! / MOST_SHRINKING;
   });
   return { low, high };
 }
@@ -124,7 +126,7 @@ export function atBound(
   const { component, of } = parameters[i]!;
   if (of === null) return Math.abs(values[i]!) >= MOST_CORRELATION;
   if (component === components.length - 1) return false;
-  return values[i]! <= 1.001 * floorOf(components, parameters, values, i);
+  return values[i]! <= NEAR_FLOOR * floorOf(components, parameters, values, i);
 }
 
 /** The least that the variance numbered i is taken to. */

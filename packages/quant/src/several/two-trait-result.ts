@@ -3,7 +3,13 @@ import { inverseAmong } from '../mixed/small-systems.ts';
 import { boundWarning, designWarnings, SINGULAR_WARNING, unconvergedWarning } from '../mixed/warnings.ts';
 import type { Component } from './covariances.ts';
 import type { Layout } from './layout.ts';
-import type { TwoTraitErrors, TwoTraitEstimate, TwoTraitFit, TwoTraitTerm } from './two-trait-fit.ts';
+import {
+  correlationError,
+  type TwoTraitErrors,
+  type TwoTraitEstimate,
+  type TwoTraitFit,
+  type TwoTraitTerm,
+} from './two-trait-fit.ts';
 import { atBound, matricesAt, type Parameter } from './two-trait-parameters.ts';
 import { movingParameters, type TwoTraitSummit } from './two-trait-search.ts';
 
@@ -134,27 +140,9 @@ function listed(found: TwoTraitFound, name: string, errors: TwoTraitErrors | nul
   }
   const told = movingParameters(parameters, summit.slopes).includes(r);
   const remark = told ? null : 'held at 0: the rows do not tell it';
-  const slope = errors && told ? correlationError(errors, name, variances, covariance.value) : null;
+  const slope =
+    errors && told
+      ? correlationError(errors, [name], [variances[0]!.value, variances[1]!.value], covariance.value)
+      : null;
   return { term: name, variances, covariance, correlation: { value, se: slope }, remark };
-}
-
-/** Standard error of a correlation from those of its variances and covariance, by the delta method. */
-function correlationError(
-  { parameters, matrix }: TwoTraitErrors,
-  name: string,
-  variances: TwoTraitTerm['variances'],
-  covariance: number,
-): number {
-  const root = Math.sqrt(variances[0]!.value * variances[1]!.value);
-  const slopes = parameters.map(({ term, of }) => {
-    if (term !== name) return 0;
-    return of === 'covariance' ? 1 / root : (-0.5 * covariance) / root / variances[of]!.value;
-  });
-  let sum = 0;
-  slopes.forEach((a, i) => {
-    slopes.forEach((b, k) => {
-      sum += a * b * matrix[i * slopes.length + k]!;
-    });
-  });
-  return Math.sqrt(Math.max(0, sum));
 }

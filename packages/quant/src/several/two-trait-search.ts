@@ -23,6 +23,12 @@ const CONVERGED_BELOW = 1e-10;
 const NEARLY_CONVERGED_BELOW = 1e-6;
 const HALVINGS = 8;
 const ROUNDING = 1e-12;
+/** Where variances and a correlation go to their bounds together steps promise much and gain nothing: gains over so many steps. */
+const SETTLED_BELOW = 1e-5;
+const SETTLED_OVER = 5;
+/** Iterations after which the length of steps is tuned. */
+const PATIENCE = 8;
+const MOST_TUNING = 6;
 /** A correlation of which the rows tell less than this much information is none that they can tell. */
 const LEAST_INFORMATION = 1e-6;
 
@@ -61,19 +67,24 @@ export function searchTwoTraits(
   let slope = jointDerivatives(layout, components, equations, joint);
   let slopes = parameterSlopes(parameters, joint.matrices, slope);
   let converged = false;
+  let made = 0;
+  const history: number[] = [];
   for (;;) {
     const step = boundedStep(components, parameters, values, slopes);
-    converged = step !== null && step.gain < CONVERGED_BELOW;
+    converged = (step !== null && step.gain < CONVERGED_BELOW) || (made > 3 * PATIENCE && settled(history));
     if (converged || iterations >= (control.maxIterations ?? 100)) break;
     if (control.isCancelled?.()) throw new FitCancelledError();
     iterations++;
     const em = emValues(components, parameters, values, joint, slope);
-    const next = improved(values, joint.logLikelihood, step, em, at);
+    const first = improved(values, joint.logLikelihood, step, em, at);
+    const { low, high } = rangesAt(components, parameters, values);
+    const next = first && made++ > PATIENCE ? tuned(values, first, low, high, at) : first;
     if (!next) {
       joint = at(values)!;
-      converged = step !== null && step.gain < NEARLY_CONVERGED_BELOW;
+      converged = (step !== null && step.gain < NEARLY_CONVERGED_BELOW) || settled(history);
       break;
     }
+    history.push(next.joint.logLikelihood);
     values = next.values;
     joint = next.joint;
     slope = jointDerivatives(layout, components, equations, joint, slope.inverse);
@@ -85,6 +96,11 @@ export function searchTwoTraits(
     });
   }
   return { joint, values, slopes, startLogLikelihood, converged, iterations };
+}
+
+function settled(history: readonly number[]): boolean {
+  const before = history.at(-1 - SETTLED_OVER);
+  return before !== undefined && history.at(-1)! - before < SETTLED_BELOW;
 }
 
 type Solver = (values: Float64Array) => JointSolution | null;
@@ -173,6 +189,34 @@ function emValues(
   return target.map((value, i) => (parameters[i]!.held ? values[i]! : Math.max(low[i]!, value)));
 }
 
+interface Found {
+  readonly values: Float64Array;
+  readonly joint: JointSolution;
+}
+
+/**
+ * The step doubled, or else halved, as long as that raises the likelihood further. Near a correlation of 1 average information
+ * may be far from the curvature, and steps that it proposes too short or swinging about the summit.
+ */
+function tuned(from: Float64Array, first: Found, low: Float64Array, high: Float64Array, at: Solver): Found {
+  let best = first;
+  let asked: Found | null = first;
+  for (const factor of [2, 0.5]) {
+    for (let k = 1, share = factor; k <= MOST_TUNING; k++, share *= factor) {
+      const values = from.map((value, i) =>
+        Math.min(high[i]!, Math.max(low[i]!, value + share * (first.values[i]! - value))),
+      );
+      const joint = at(values);
+      asked = joint && { values, joint };
+      if (!asked || asked.joint.logLikelihood <= best.joint.logLikelihood) break;
+      best = asked;
+    }
+    if (best !== first) break;
+  }
+  // The factor of the last one asked stands in the shared room.
+  return best === asked ? best : { values: best.values, joint: at(best.values)! };
+}
+
 /** The first of: the whole step, its halves, the EM step, that raises the likelihood; null if none does. */
 function improved(
   values: Float64Array,
@@ -180,7 +224,7 @@ function improved(
   step: Step | null,
   em: Float64Array,
   at: Solver,
-): { values: Float64Array; joint: JointSolution } | null {
+): Found | null {
   const tried = (target: Float64Array, least: number) => {
     const joint = at(target);
     return joint && joint.logLikelihood > least ? { values: target, joint } : null;

@@ -12,14 +12,16 @@ export function untoldCorrelation(layout: Layout, c: number): string | null {
   if (!term) {
     const { patterns, counts } = layout.occasions;
     const shared = counts[patterns.findIndex((traits) => traits.length === 2)] ?? 0;
-    return shared >= FEWEST_SHARED
-      ? null
-      : `held at 0: the traits were noted on ${shared === 0 ? 'no' : `only ${shared}`} common occasion${shared === 1 ? '' : 's'}`;
+    if (shared >= FEWEST_SHARED) return null;
+    const few =
+      shared === 0 ? 'no common occasion' : `only ${shared} common occasion${shared === 1 ? '' : 's'}`;
+    return `held at 0: the traits were noted on ${few}`;
   }
   if (!term.independent) return null;
   const [first, second] = term.places.map((places) => new Set(places));
   let shared = 0;
   for (const level of first!) if (second!.has(level)) shared++;
   if (shared >= FEWEST_SHARED) return null;
-  return `held at 0: ${shared === 0 ? 'no level' : `only ${shared} level${shared === 1 ? '' : 's'}`} of "${term.name}" ${shared > 1 ? 'have' : 'has'} both traits`;
+  const few = shared === 0 ? 'no level' : `only ${shared} level${shared === 1 ? '' : 's'}`;
+  return `held at 0: ${few} of "${term.name}" ${shared > 1 ? 'have' : 'has'} both traits`;
 }

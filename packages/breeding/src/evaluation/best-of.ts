@@ -1,7 +1,7 @@
 import { seededRandom } from '@keelrow/quant';
+import { valueDraws } from './draw-values.ts';
 import type { Evaluation } from './estimate.ts';
 import type { BestOf } from './report.ts';
-import { valueParts } from './value-parts.ts';
 
 const mostDraws = 4000;
 /** About so many random numbers are drawn in all, so that a large garden takes seconds too. */
@@ -14,31 +14,17 @@ const effort = 2e7;
  * @param wanted 'less' where less of the trait is better
  */
 export function bestOf(evaluation: Evaluation, k: number, wanted: string | null): BestOf {
-  const { fitted, listed, depression } = evaluation;
-  const { effects } = fitted.result;
-  const at = new Map(effects.map(({ term, level }, index) => [JSON.stringify([term, level]), index]));
-  const adds: { at: number; index: number }[] = [];
-  const unseen: { index: number; sd: number }[] = [];
-  for (const part of valueParts(evaluation)) {
-    for (const [index, genet] of listed.entries()) {
-      const effect = part.effectOf(genet, 1);
-      if (effect) adds.push({ at: at.get(JSON.stringify([effect.term, effect.level]))!, index });
-      else unseen.push({ index, sd: Math.sqrt(part.own(genet)) });
-    }
-  }
-  const known = listed.map((genet) => (depression ? depression.slope * depression.inbreeding(genet) : 0));
+  const { fitted, listed } = evaluation;
+  const drawInto = valueDraws(evaluation);
   const random = seededRandom(`the best ${k}`);
-  const draws = Math.max(200, Math.min(mostDraws, Math.floor(effort / effects.length)));
+  const draws = Math.max(200, Math.min(mostDraws, Math.floor(effort / fitted.result.effects.length)));
   const among = Math.min(k, listed.length);
   const times = new Float64Array(listed.length);
   const sign = wanted === 'less' ? -1 : 1;
   const values = new Float64Array(listed.length);
   for (let draw = 0; draw < draws; draw++) {
-    for (const [index, value] of known.entries()) values[index] = sign * value;
-    const drawn = fitted.drawEffects(random);
-    for (const { at, index } of adds) values[index] = values[index]! + sign * drawn[at]!;
-    for (const { index, sd } of unseen) values[index] = values[index]! + random.normal(0, sd);
-    const order = Array.from(values.keys()).sort((a, b) => values[b]! - values[a]!);
+    drawInto(random, values);
+    const order = Array.from(values.keys()).sort((a, b) => sign * (values[b]! - values[a]!));
     for (const index of order.slice(0, among)) times[index] = times[index]! + 1;
   }
   return {

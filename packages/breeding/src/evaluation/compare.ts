@@ -4,6 +4,7 @@ import { genetValues } from './genet-values.ts';
 import { seWithMoreNotes } from './more-notes.ts';
 import type { PairCompared } from './report.ts';
 import { valueParts } from './value-parts.ts';
+import { atEachFit, errorInDoubt } from './variances-in-doubt/at-each-fit.ts';
 
 const further = [1, 2, 3];
 
@@ -13,10 +14,14 @@ const further = [1, 2, 3];
  * a, b: ids of genets with an estimate in this evaluation.
  */
 export function comparePair(evaluation: Evaluation, a: string, b: string, unit: string | null): PairCompared {
-  const { effect: difference, se } = differenceOf(evaluation, a, b);
+  const { effect: difference, se: atBest } = differenceOf(evaluation, a, b);
+  const se = errorInDoubt(
+    difference,
+    atEachFit(evaluation, (at) => differenceOf(at, a, b)),
+  );
   const own = inOwnUnit(evaluation, a, b, difference, se);
-  // On a bent scale an error in the trait's unit is taken to shrink as that on the scale does.
-  const inUnit = (smaller: number) => (se > 0 ? (own.se * smaller) / se : smaller);
+  // An error in the trait's unit, with the doubt about the variances, is taken to shrink as that at the best ones does.
+  const inUnit = (smaller: number) => (atBest > 0 ? (own.se * smaller) / atBest : smaller);
   return {
     a,
     b,

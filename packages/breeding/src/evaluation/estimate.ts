@@ -13,7 +13,8 @@ import type { Kin } from './kin.ts';
 import { leftOutInWords } from './left-out.ts';
 import type { Scale } from './scale.ts';
 import type { TraitNote } from './trait-note.ts';
-import { totalOf } from './value-parts.ts';
+import { valueParts } from './value-parts.ts';
+import { type WeightedFit, weightedFits } from './variances-in-doubt/weighted-fits.ts';
 
 /** A slope on inbreeding, where it was found. */
 export interface Depression {
@@ -30,6 +31,8 @@ export interface Evaluation {
   readonly table: Table;
   readonly model: Model;
   readonly fitted: FittedModel;
+  /** Fits at variances that may be the true ones, with their chances: errors are reckoned over all, estimates are `fitted`'s. */
+  readonly fits: readonly WeightedFit[];
   /** Kinship of the genets; null where it was not used. */
   readonly kin: Kin | null;
   readonly familyOf: ((genet: string) => string) | null;
@@ -53,8 +56,8 @@ export const halfOf80 = normalQuantile(0.9);
  * Estimates every genet for one trait by the mixed model that its notes and its kin allow (REML; docs/methods/evaluation.md).
  *
  * What the ranges of the report hold: the true distance of a genet from the average noted genet, on the scale of the sums,
- * `total` its additive value and all that it is beyond, `additive` what it hands on; each normal, with the variances taken
- * as estimated. The level of all genets together has an error of its own that is not in them.
+ * `total` its additive value and all that it is beyond, `additive` what it hands on; each normal, and as wide as the doubt
+ * about the variances asks for. The level of all genets together has an error of its own that is not in them.
  *
  * @param pedigree all genets with their parents as recorded; null to judge each by its own notes alone
  * @returns with `fitted` null and the reason in `chosen.impossible` where nothing can be told
@@ -79,7 +82,6 @@ export function evaluate(
   const { fitted, model, leftOut } = outcome;
   const notedGenets = new Set(notes.map(({ genet }) => genet));
   const kin = model.additive ? built.kin : null;
-  const slope = fitted.result.fixed.find(({ term }) => term === 'inbreeding');
   const evaluation: Evaluation = {
     chosen: leftOutInWords(built.chosen, leftOut),
     notes,
@@ -87,14 +89,21 @@ export function evaluate(
     table: built.table,
     model,
     fitted,
+    fits: weightedFits(built.table, model, fitted, control),
     kin,
     familyOf: built.familyOf,
-    depression: kin && slope ? { slope: slope.estimate, se: slope.se, inbreeding: kin.inbreeding } : null,
+    depression: depressionIn(fitted, kin),
     notedGenets,
     listed: kin ? kin.kinship.genets : [...notedGenets],
     level: 0,
   };
   return { ...evaluation, level: fitted.combine(averageNote(evaluation)).estimate };
+}
+
+/** The slope on inbreeding that a fit found. */
+export function depressionIn({ result }: FittedModel, kin: Kin | null): Depression | null {
+  const slope = result.fixed.find(({ term }) => term === 'inbreeding');
+  return kin && slope ? { slope: slope.estimate, se: slope.se, inbreeding: kin.inbreeding } : null;
 }
 
 /** The intercept, each class by its share of the notes, and the average noted genet. */
@@ -112,6 +121,7 @@ function averageNote(evaluation: Evaluation): WeightedEffect[] {
       shares.set(level, (shares.get(level) ?? 0) + 1 / notes.length);
     for (const [level, weight] of shares) effects.push({ term, level, weight });
   }
-  for (const genet of notedGenets) effects.push(...totalOf(evaluation, genet, 1 / notedGenets.size));
+  for (const { effectOf } of valueParts(evaluation))
+    for (const genet of notedGenets) effects.push(...[effectOf(genet, 1 / notedGenets.size) ?? []].flat());
   return effects;
 }

@@ -1,6 +1,7 @@
 import type { WeightedEffect } from '@keelrow/quant';
 import type { Evaluation } from './estimate.ts';
 import { type ValuePart, valueParts } from './value-parts.ts';
+import { atEachFit, errorInDoubt } from './variances-in-doubt/at-each-fit.ts';
 
 /** A prediction of how far a genet lies from the average noted genet, on the scale of the sums. */
 export interface Predicted {
@@ -23,8 +24,29 @@ export interface GenetValue {
 export const reliabilityOf = ({ se, spread }: Predicted): number | null =>
   spread > 0 ? Math.max(0, 1 - se ** 2 / spread) : null;
 
-/** Each genet less the average noted genet, with the error variance of that difference. */
+/**
+ * Each genet less the average noted genet, with the error variance of that difference: estimates at the best variances,
+ * errors over all that may be true.
+ */
 export function genetValues(evaluation: Evaluation): GenetValue[] {
+  const best = valuesAtFit(evaluation);
+  const at = atEachFit(evaluation, valuesAtFit);
+  const inDoubt = (own: Predicted, of: (values: readonly GenetValue[]) => Predicted): Predicted => {
+    const each = at.map(({ chance, told }) => ({ chance, told: of(told) }));
+    return {
+      effect: own.effect,
+      se: errorInDoubt(own.effect, each),
+      spread: each.reduce((sum, { chance, told }) => sum + chance * told.spread, 0),
+    };
+  };
+  return best.map(({ genet, total, additive }, index) => ({
+    genet,
+    total: inDoubt(total, (values) => values[index]!.total),
+    additive: additive && inDoubt(additive, (values) => values[index]!.additive!),
+  }));
+}
+
+function valuesAtFit(evaluation: Evaluation): GenetValue[] {
   const parts = valueParts(evaluation);
   const total = differencesFromAverage(evaluation, parts, true);
   const handedOn = parts.filter(({ term }) => term === 'additive');

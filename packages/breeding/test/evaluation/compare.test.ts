@@ -74,7 +74,9 @@ const variancesOf = ({ fitted }: Evaluation) =>
   Object.fromEntries(fitted.result.variances.map(({ term, estimate }) => [term, estimate]));
 
 describe('two genets held against each other', () => {
-  const evaluation = evaluated(trial);
+  // At the best variances, as the definition has it; variances-in-doubt.test.ts has the rest.
+  const told = evaluated(trial);
+  const evaluation: Evaluation = { ...told, fits: [{ chance: 1, fitted: told.fitted }] };
   const { levels, effects, errors } = byDefinition(trial, variancesOf(evaluation));
   const at = (genet: string) => levels.indexOf(genet);
 
@@ -91,6 +93,11 @@ describe('two genets held against each other', () => {
       expect(pair.se).toBeCloseTo(Math.sqrt(errors[i]![i]! + errors[j]![j]! - 2 * errors[i]![j]!), 8);
       expect(pair).toMatchObject({ a, b, unit: 'cm' });
     }
+  });
+
+  it('differ less surely where the variances are in doubt', () => {
+    for (const b of ['G2', 'G3', 'G6'])
+      expect(comparePair(told, 'G1', b, null).se).toBeGreaterThan(comparePair(evaluation, 'G1', b, null).se);
   });
 
   it('have a chance by the normal distribution', () => {

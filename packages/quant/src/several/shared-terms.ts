@@ -21,7 +21,6 @@ export interface SharedTerm {
   readonly levels: readonly string[];
   /** Level equation of each level. */
   readonly equations: Int32Array;
-  readonly ownCovariance: Float64Array;
   /** For each of its traits the level equation of each of that trait's own equations. */
   readonly places: readonly Int32Array[];
 }
@@ -59,7 +58,6 @@ function independentTerm(name: string, own: readonly PlacedTerm[]): Joined {
     independent: true,
     levels,
     equations: Int32Array.from(levels.keys()),
-    ownCovariance: new Float64Array(levels.length).fill(1),
     places: own.map((term) => Int32Array.from(term.levels, (level) => place.get(level)!)),
   };
 }
@@ -67,9 +65,9 @@ function independentTerm(name: string, own: readonly PlacedTerm[]): Joined {
 function knownCovarianceTerm(name: string, own: readonly PlacedTerm[]): Joined {
   const [first] = own;
   if (own.some((term) => term.inverse !== first!.inverse)) throw differing(name);
-  const { size, inverse, logDeterminant, levels, equations, ownCovariance } = first!;
+  const { size, inverse, logDeterminant, levels, equations } = first!;
   const places = own.map(() => Int32Array.from({ length: size }, (_, e) => e));
-  return { size, inverse, logDeterminant, independent: false, levels, equations, ownCovariance, places };
+  return { size, inverse, logDeterminant, independent: false, levels, equations, places };
 }
 
 function differing(name: string): ModelError {

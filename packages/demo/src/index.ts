@@ -1,3 +1,4 @@
+export * from './calibration/index.ts';
 export type {
   SimulatedCorrection,
   SimulatedGarden,

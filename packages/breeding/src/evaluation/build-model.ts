@@ -1,16 +1,15 @@
-import { type FitControl, fitModel, type Model, ModelError, type Table } from '@keelrow/quant';
-import { additiveTerm, type PedigreeEntry, PedigreeError } from '../pedigree/index.ts';
+import type { FitControl, Model, Table } from '@keelrow/quant';
+import { additiveTerm, type PedigreeEntry } from '../pedigree/index.ts';
 import { conditionCandidates, fullSibFamilies, kinCandidates } from './candidates.ts';
+import { type ChoiceSample, choiceSample, severalIn } from './choice-sample.ts';
 import type { ChosenModel } from './choose-model.ts';
 import { chooseScale, type TraitKind } from './choose-scale.ts';
-import { chooseFounderKinship } from './founder-kinship.ts';
 import { type Kin, kinOf } from './kin.ts';
-import { entriesOfAncestry, entriesOfKin } from './kin-entries.ts';
 import type { Scale } from './scale.ts';
-import { someGenets } from './some-genets.ts';
 import { response, tableOf } from './table.ts';
+import { takeKinship } from './take-kinship.ts';
 import type { TraitNote } from './trait-note.ts';
-import { tryTerms } from './tried-terms.ts';
+import { type Tried, tryTerms } from './tried-terms.ts';
 
 export interface EvaluateControl extends FitControl {
   /** Sort, unit and limits of the trait, which decide on its scale; without them values are taken as noted. */
@@ -29,118 +28,71 @@ export interface BuiltModel {
   readonly familyOf: ((genet: string) => string) | null;
 }
 
-/** Choices between models are made on so many notes at most, by whole genets. */
-const mostNotes = 3000;
 const roundsForChoice = 20;
 
+/** Chooses scale, kinship and the terms that have to prove themselves, in this order. */
 export function buildModel(
   notes: readonly TraitNote[],
   pedigree: readonly PedigreeEntry[] | null,
   first: ChosenModel,
   control: EvaluateControl,
 ): BuiltModel {
+  // Fits on the way to the model are not told of.
+  const quiet: FitControl = {
+    ...(control.isCancelled ? { isCancelled: control.isCancelled } : {}),
+    maxIterations: roundsForChoice,
+  };
   const scale = chooseScale(notes, first, control.trait);
-  const withKin = takeKinship(notes, pedigree, first, scale, control);
-  const { kin } = withKin;
-  const familyOf = kin && pedigree ? fullSibFamilies(pedigree) : null;
+  const { kin, entries, chosen } = takeKinship(notes, pedigree, first, scale, control.gamma, quiet);
+  const familyOf = kin ? fullSibFamilies(entries) : null;
   const groups = [
     conditionCandidates(notes),
     ...(kin && familyOf ? [kinCandidates(notes, kin, familyOf)] : []),
   ];
-  const columns = new Map([...withKin.chosen.columns, ...groups.flatMap((group) => [...group.columns])]);
-  let chosen: ChosenModel = { ...withKin.chosen, columns };
+  const columns = new Map([...chosen.columns, ...groups.flatMap((group) => [...group.columns])]);
+  const whole: ChosenModel = { ...chosen, columns };
+  const tried = tryOnSample(
+    choiceSample(notes, whole, scale, entries),
+    whole,
+    kin,
+    groups.flatMap((group) => group.tried),
+    quiet,
+  );
+  const kept = (kind: Tried['kind']) => tried.kept.filter((one) => one.kind === kind).map(({ term }) => term);
+  return {
+    chosen: {
+      ...whole,
+      tookIntoAccount: [...whole.tookIntoAccount, ...tried.kept.map(({ took }) => took)],
+      considered: [...whole.considered, ...tried.considered],
+    },
+    scale,
+    table: tableOf(notes, whole, scale),
+    model: {
+      response,
+      fixed: [...whole.fixed, ...kept('slope')],
+      numeric: kept('slope'),
+      random: [...whole.random, ...kept('random')],
+      ...(kin ? { additive: additiveTerm(kin.kinship, 'additive') } : {}),
+    },
+    kin,
+    familyOf,
+  };
+}
+
+function tryOnSample(
+  sample: ChoiceSample,
+  { fixed, random }: ChosenModel,
+  kin: Kin | null,
+  candidates: readonly Tried[],
+  control: FitControl,
+) {
   const base: Model = {
     response,
-    fixed: chosen.fixed,
-    random: chosen.random,
-    ...(kin ? { additive: additiveTerm(kin.kinship, 'additive') } : {}),
+    fixed: severalIn(sample, fixed),
+    random: severalIn(sample, random),
+    ...(kin && candidates.length > 0
+      ? { additive: additiveTerm(kinOf(sample.entries, kin.gamma).kinship, 'additive') }
+      : {}),
   };
-  const tried = tryTerms(
-    rowsOf(tableOf(notes, chosen, scale), notes, someGenets(notes, mostNotes)),
-    base,
-    groups.flatMap((group) => group.tried),
-    quiet(control),
-  );
-  chosen = {
-    ...chosen,
-    tookIntoAccount: [...chosen.tookIntoAccount, ...tried.took],
-    considered: [...chosen.considered, ...tried.considered],
-  };
-  return { chosen, scale, table: tableOf(notes, chosen, scale), model: tried.model, kin, familyOf };
-}
-
-/** Kinship with γ chosen, where the choice of the model asks for it and the parentage can be. */
-function takeKinship(
-  notes: readonly TraitNote[],
-  pedigree: readonly PedigreeEntry[] | null,
-  chosen: ChosenModel,
-  scale: Scale,
-  control: EvaluateControl,
-): { kin: Kin | null; chosen: ChosenModel } {
-  if (pedigree === null || !chosen.kinship.used) return { kin: null, chosen };
-  try {
-    const entries = entriesOfKin(pedigree, new Set(notes.map(({ genet }) => genet)));
-    const some = someGenets(notes, mostNotes);
-    const ancestry = entriesOfAncestry(entries, some);
-    const table = rowsOf(tableOf(notes, chosen, scale), notes, some);
-    const { gamma, words } =
-      control.gamma === undefined
-        ? chooseFounderKinship(entries, some, (each) =>
-            likelihoodAt(each, ancestry, table, chosen, quiet(control)),
-          )
-        : { gamma: control.gamma, words: [] };
-    const kin = kinOf(entries, gamma);
-    return {
-      kin,
-      chosen: { ...chosen, kinship: { ...chosen.kinship, words: [...chosen.kinship.words, ...words] } },
-    };
-  } catch (error) {
-    if (!(error instanceof PedigreeError)) throw error;
-    return { kin: null, chosen: withoutKinship(chosen, error) };
-  }
-}
-
-function withoutKinship(chosen: ChosenModel, { problem, remedy }: PedigreeError): ChosenModel {
-  const words = `The parentage on record cannot be, so each genet is judged by its own notes alone: ${problem}. ${remedy}.`;
-  return {
-    ...chosen,
-    tookIntoAccount: chosen.tookIntoAccount.filter((took) => took !== chosen.kinship.took),
-    couldNotSeparate: [words, ...chosen.couldNotSeparate],
-    kinship: { used: false, took: null, words: [words] },
-  };
-}
-
-function likelihoodAt(
-  gamma: number,
-  entries: readonly PedigreeEntry[],
-  table: Table,
-  chosen: ChosenModel,
-  control: FitControl,
-): number {
-  const model: Model = {
-    response,
-    fixed: chosen.fixed,
-    random: chosen.random.filter((term) => term === 'genet'),
-    additive: additiveTerm(kinOf(entries, gamma).kinship, 'additive'),
-  };
-  try {
-    return fitModel(table, model, control).result.remlLogLikelihood;
-  } catch (error) {
-    if (error instanceof ModelError) return -Infinity;
-    throw error;
-  }
-}
-
-/** Fits on the way to the model are not told of. */
-const quiet = ({ isCancelled }: FitControl): FitControl => ({
-  ...(isCancelled ? { isCancelled } : {}),
-  maxIterations: roundsForChoice,
-});
-
-function rowsOf(table: Table, notes: readonly TraitNote[], genets: ReadonlySet<string>): Table {
-  const rows = notes.flatMap(({ genet }, row) => (genets.has(genet) ? [row] : []));
-  if (rows.length === notes.length) return table;
-  return {
-    columns: new Map([...table.columns].map(([name, cells]) => [name, rows.map((row) => cells[row]!)])),
-  };
+  return tryTerms(sample.table, base, candidates, control);
 }

@@ -15,18 +15,19 @@ const gainNeeded = 2.71 / 2;
 /** A slope: estimate over its error, 5%, two-sided. */
 const errorsNeeded = 1.96;
 
-/** Tries each term beside those kept before; returns the model with those that are kept, and what was found of each. */
+/** Tries each term beside those kept before; returns those that are kept, and what was found of each. */
 export function tryTerms(
   table: Table,
   base: Model,
   candidates: readonly Tried[],
   control: FitControl,
-): { model: Model; considered: ConsideredTerm[]; took: string[] } {
+): { kept: Tried[]; considered: ConsideredTerm[] } {
   let model = base;
   const considered: ConsideredTerm[] = [];
-  const took: string[] = [];
+  const keeping: Tried[] = [];
   let before = candidates.length > 0 ? likelihoodOf(table, base, control) : null;
-  for (const { term, words, kind, took: taking } of candidates) {
+  for (const candidate of candidates) {
+    const { term, words, kind, took } = candidate;
     const larger: Model =
       kind === 'random'
         ? { ...model, random: [...model.random, term] }
@@ -44,17 +45,17 @@ export function tryTerms(
       words,
       entered: kept,
       why: kept
-        ? `Taken into account: ${taking}.`
+        ? `Taken into account: ${took}.`
         : after === null
           ? 'Tried and left out: the notes cannot tell it from the rest.'
           : 'Tried and left out: the notes are no likelier with it than chance would have it.',
     });
     if (!kept) continue;
-    took.push(taking);
+    keeping.push(candidate);
     model = larger;
     before = after;
   }
-  return { model, considered, took };
+  return { kept: keeping, considered };
 }
 
 function likelihoodOf(table: Table, model: Model, control: FitControl) {

@@ -51,7 +51,7 @@ export function reportEstimates(
   const descending = shown.trait.wanted !== 'less';
   return {
     ...base,
-    heed: [...heedOf(evaluation), ...farInWords(evaluation, shown)],
+    heed: [...heedOf(evaluation, shown.trait.unit), ...farInWords(evaluation, shown)],
     scale: { name: evaluation.scale.name, words: evaluation.scale.words },
     ...sharesOf(evaluation),
     accuracy: accuracyOf(values, evaluation.notedGenets),

@@ -26,7 +26,13 @@ const alike: Readonly<Record<string, string>> = {
 };
 
 /** What the fit itself found out, in the breeder's words. */
-export function heedOf({ fitted: { result }, chosen, model, depression }: Evaluation): string[] {
+export function heedOf(evaluation: Evaluation, unit: string | null): string[] {
+  const {
+    fitted: { result },
+    chosen,
+    model,
+    depression,
+  } = evaluation;
   const heed: string[] = [];
   if (!result.converged) heed.push('The sums did not settle; take these figures as rough.');
   const ofGenets = result.variances.filter(({ term }) => ['additive', 'family', 'genet'].includes(term));
@@ -38,12 +44,6 @@ export function heedOf({ fitted: { result }, chosen, model, depression }: Evalua
     if (estimate === 0 && alike[term]) heed.push(alike[term]);
   if (result.variances.some(({ estimate, se }) => estimate > 0 && se === null))
     heed.push('The parts of the variation can hardly be told apart from these notes.');
-  if (depression && depression.slope !== 0) {
-    const tenth = Math.abs(depression.slope / 10);
-    heed.push(
-      `Inbred genets differ: for each 0.1 of inbreeding ${depression.slope < 0 ? 'less' : 'more'} by ${Number(tenth.toPrecision(3))} (± ${Number((depression.se / 10).toPrecision(2))}) on the scale of the sums.`,
-    );
-  }
   // A class that depends on others has no column of its own in the fit.
   const classes = chosen.fixed.reduce((sum, term) => sum + new Set(chosen.columns.get(term)).size - 1, 1);
   if (result.fixed.length < classes + (depression ? 1 : 0)) {
@@ -51,7 +51,17 @@ export function heedOf({ fitted: { result }, chosen, model, depression }: Evalua
       'Some seasons, ages, beds or people occur only together, so what each of them did cannot be told apart.',
     );
   }
-  return heed;
+  return [...heed, ...inbreedingInWords(evaluation, unit)];
+}
+
+/** What a tenth more of inbreeding does to the average noted genet, in the trait's unit. */
+function inbreedingInWords({ depression, scale, level }: Evaluation, unit: string | null): string[] {
+  if (!depression || depression.slope === 0) return [];
+  const after = (slope: number) => Math.abs(scale.from(level + slope / 10) - scale.from(level));
+  const [change, error] = [after(depression.slope), after(depression.se)];
+  return [
+    `Inbred genets have ${depression.slope < 0 ? 'less' : 'more'}: ${Number(change.toPrecision(3))} ± ${Number(error.toPrecision(2))}${unit ? ` ${unit}` : ''} for each 0.1 of inbreeding.`,
+  ];
 }
 
 const farNotesShown = 5;

@@ -30,13 +30,16 @@ export function sharesOf({ fitted, model }: Evaluation): {
 const ofTheNote = new Set(['additive', 'genet', 'family', 'plant', 'residual']);
 
 /**
- * The correlation to expect between estimates and true values over the noted genets: the root of the share of the variance
- * of their differences that the notes tell, 1 − Σ error variances / Σ variances (Henderson 1975: for best linear unbiased
- * predictions cov(û, u) = var(û)).
+ * The correlation to expect between estimates and true values over the noted genets. Given the notes, a true value is its
+ * estimate and an error that is independent of it (Henderson 1975), so the true values spread by the variance of the estimates
+ * and the mean error variance, and the correlation is the root of the first one's share. The root of the mean reliability
+ * would be that of genets before any was chosen; where the best were kept and crossed, later genets differ more than that.
  */
 export function accuracyOf(values: readonly GenetValue[], noted: ReadonlySet<string>): number | null {
   const of = values.filter(({ genet }) => noted.has(genet)).map(({ total }): Predicted => total);
-  const spread = of.reduce((sum, one) => sum + one.spread, 0);
-  const error = of.reduce((sum, one) => sum + one.se ** 2, 0);
-  return spread > 0 ? Math.sqrt(Math.max(0, 1 - error / spread)) : null;
+  const mean = (each: (one: Predicted) => number) => of.reduce((sum, one) => sum + each(one), 0) / of.length;
+  const average = mean(({ effect }) => effect);
+  const told = mean(({ effect }) => (effect - average) ** 2);
+  const spread = told + mean(({ se }) => se ** 2);
+  return spread > 0 ? Math.sqrt(told / spread) : null;
 }

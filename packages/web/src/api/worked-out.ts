@@ -1,4 +1,5 @@
-import { useCallback, useEffect, useSyncExternalStore } from 'react';
+import type { QueryState } from '@tanstack/react-query';
+import { useCallback, useEffect, useMemo, useSyncExternalStore } from 'react';
 import { useWork, type Work } from './jobs.ts';
 import { queryClient } from './queries.ts';
 
@@ -51,3 +52,31 @@ export function useWorkedOut<Result>(
   );
   return { result: kept?.data ?? null, work, again };
 }
+
+/**
+ * What is kept of several things, none of it begun: a result, and whether anything was changed since. The order is that
+ * of the names.
+ */
+export function useKept<Result>(
+  names: readonly (readonly string[])[],
+): readonly { readonly result: Result | null; readonly current: boolean }[] {
+  const states = (): readonly (QueryState<Result> | undefined)[] =>
+    names.map((name) => queryClient.getQueryState<Result>([prefix, ...name]));
+  const stamp = useSyncExternalStore(
+    (changed) => queryClient.getQueryCache().subscribe(changed),
+    () => states().map(stampOf).join(),
+  );
+  const list = JSON.stringify(names);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the stamp stands for the states, the list for the names
+  return useMemo(
+    () =>
+      states().map((state) => ({
+        result: state?.data ?? null,
+        current: state?.data !== undefined && !state.isInvalidated,
+      })),
+    [stamp, list],
+  );
+}
+
+const stampOf = (state: QueryState<unknown> | undefined): string =>
+  `${state?.dataUpdatedAt ?? 0}${state?.isInvalidated ? ' old' : ''}`;

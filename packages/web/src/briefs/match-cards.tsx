@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { Chance } from './chance.tsx';
-import { GenetLink, type MatchListProps, numbered } from './match-table.tsx';
+import { GenetLink, LikelyColour, type MatchListProps, numbered } from './match-table.tsx';
 
 /** The same for a phone: a card a genet, each limit below a fold. */
 export function MatchCards({ limits, rows }: MatchListProps): ReactNode {
@@ -25,7 +25,10 @@ export function MatchCards({ limits, rows }: MatchListProps): ReactNode {
                     <br />
                     <span className="small soft">{limit.words}</span>
                   </span>
-                  <Chance chance={limit.chance} />
+                  <span>
+                    <Chance chance={limit.chance} />
+                    <LikelyColour limit={limit} />
+                  </span>
                 </li>
               ))}
             </ul>

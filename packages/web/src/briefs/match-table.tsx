@@ -1,6 +1,7 @@
 import type { LimitMatch, LimitRead, PlantMatch } from '@keelrow/server/contract';
 import { Link } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
+import { colourOnScreen } from '../parts/colour-on-screen.ts';
 import { Icon } from '../parts/icon.tsx';
 import { Chance } from './chance.tsx';
 
@@ -11,7 +12,8 @@ export interface MatchListProps {
 
 /** One row a genet: its chance to meet all musts, each limit's own chance, and what stands in the way. */
 export function MatchTable({ limits, rows }: MatchListProps): ReactNode {
-  const wishes = limits.some(({ must }) => !must);
+  // One wish alone is told by its own column.
+  const wishes = limits.filter(({ must }) => !must).length > 1;
   return (
     <section className="match-table" aria-label="Plants by their chance to meet the brief">
       <table>
@@ -43,6 +45,7 @@ export function MatchTable({ limits, rows }: MatchListProps): ReactNode {
                 <td key={limit.at} className={limit.inTheWay ? 'match-in-the-way' : ''}>
                   {limit.inTheWay && <Icon name="heed" size={15} />}
                   <Chance chance={limit.chance} title={limit.words} />
+                  <LikelyColour limit={limit} />
                   <span className="for-readers-only">{likely(limit)}</span>
                 </td>
               ))}
@@ -79,6 +82,12 @@ export function GenetLink({ plant }: { readonly plant: PlantMatch }): ReactNode 
 /** Limits with their places, which never change: two of them may read alike. */
 export const numbered = <Limit,>(limits: readonly Limit[]): (Limit & { readonly at: number })[] =>
   limits.map((limit, at) => ({ ...limit, at }));
+
+/** The colour that the genet most likely is, as a swatch. */
+export function LikelyColour({ limit: { colour, words } }: { readonly limit: LimitMatch }): ReactNode {
+  if (!colour) return null;
+  return <span className="match-colour" style={{ background: colourOnScreen(colour) }} title={words} />;
+}
 
 const likely = ({ words, inTheWay }: LimitMatch): string =>
   [words, inTheWay ? 'this stands in the way' : ''].filter(Boolean).join('; ');

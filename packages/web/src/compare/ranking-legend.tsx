@@ -13,7 +13,7 @@ export function RankingLegend({
     <ul className="how-legend">
       <li>
         <svg width="22" height="14" aria-hidden="true">
-          <circle className="ranking-estimate" cx="11" cy="7" r="4.5" />
+          <circle className="estimate-dot" cx="11" cy="7" r="4.5" />
         </svg>
         {worth === 'parent'
           ? 'what it hands on as a parent, above or below the average; its seedlings get half of it on average'
@@ -21,7 +21,7 @@ export function RankingLegend({
       </li>
       <li>
         <svg width="22" height="14" aria-hidden="true">
-          <line className="ranking-range" x1="2" x2="20" y1="7" y2="7" />
+          <line className="range-bar" x1="2" x2="20" y1="7" y2="7" />
         </svg>
         the truth lies in this range 8 times out of 10; ± is half of it
       </li>

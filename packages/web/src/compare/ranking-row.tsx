@@ -1,6 +1,7 @@
 import type { EstimatesReport } from '@keelrow/server/contract';
 import { Link } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
+import { inbredBeyond } from '../estimates/inbred-beyond.ts';
 import { Reliability } from '../estimates/reliability.tsx';
 import { tellsInWords } from '../estimates/reliability-words.ts';
 import { chanceShown } from './pair-words.ts';
@@ -31,6 +32,7 @@ export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: 
   const { line, writing, usualSe, ...place } = rest;
   const at = (value: number): string => `${(line.at(value) * 100).toFixed(2)}%`;
   const told = tellsInWords(estimate, report.kinship, row.reliability);
+  const inbred = inbredBeyond(estimate.inbreeding, report.kinship.gamma);
   const classes = [
     held && 'ranking-held',
     estimate.standard && 'ranking-standard',
@@ -49,12 +51,12 @@ export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: 
         </Link>
         {estimate.name && <span className="ranking-name"> {estimate.name}</span>}
         {estimate.standard && <span className="standard-mark">standard</span>}
-        {estimate.inbreeding !== null && estimate.inbreeding >= 0.005 && (
+        {inbred >= 0.005 && (
           <span
             className="ranking-inbred soft"
             title="Chance that its two copies of a gene come from one and the same ancestor"
           >
-            inbred {Math.round(estimate.inbreeding * 100)}%
+            inbred {Math.round(inbred * 100)}%
           </span>
         )}
       </th>
@@ -63,9 +65,9 @@ export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: 
           {line.ticks.map((tick) => (
             <line key={tick} className="ranking-tick" x1={at(tick)} x2={at(tick)} y1="0" y2="20" />
           ))}
-          <line className="ranking-range" x1={at(row.low)} x2={at(row.high)} y1="10" y2="10" />
+          <line className="range-bar" x1={at(row.low)} x2={at(row.high)} y1="10" y2="10" />
           {row.mean !== null && <MeanMark at={line.at(row.mean)} />}
-          <circle className="ranking-estimate" cx={at(row.value)} cy="10" r="4.5" />
+          <circle className="estimate-dot" cx={at(row.value)} cy="10" r="4.5" />
         </svg>
         <span className="for-readers-only">{rangeInWords(row, worth, writing, usualSe)}</span>
       </td>
@@ -74,6 +76,9 @@ export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: 
       </td>
       <td className="ranking-told small">
         <Reliability value={row.reliability} words={told} />
+        <span className="ranking-told-words" aria-hidden="true">
+          {told}
+        </span>
       </td>
       {best && (
         <td className="number small ranking-best">

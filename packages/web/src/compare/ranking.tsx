@@ -11,6 +11,7 @@ import { BehindIt } from './behind-it.tsx';
 import { Choices } from './choices.tsx';
 import { Pair } from './pair.tsx';
 import { rankedBy } from './ranked.ts';
+import '../estimates/marks.css';
 import './ranking.css';
 import { RankingHead } from './ranking-head.tsx';
 import { RankingRow } from './ranking-row.tsx';

@@ -1,10 +1,12 @@
-import type { Family, FamilyLink, FamilyMember } from '@keelrow/server/contract';
-import { useNavigate } from '@tanstack/react-router';
+import type { Family, FamilyLink } from '@keelrow/server/contract';
 import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useRef } from 'react';
+import '../estimates/marks.css';
 import { counted } from '../parts/words.ts';
+import { FamilyBox } from './family-box.tsx';
 import './family-tree.css';
-import { boxHeight, boxWidth, layOutFamily } from './layout.ts';
+import { boxHeight, layOutFamily } from './layout.ts';
 import { curveThrough, labelHeight, labelWidth, placeLabels } from './line-form.ts';
+import type { MemberEstimate } from './member-estimates.ts';
 import { walkTo } from './walk.ts';
 
 const sides: Record<FamilyLink['side'], string> = {
@@ -14,9 +16,19 @@ const sides: Record<FamilyLink['side'], string> = {
   clone: 'same genet, a sport or clone',
 };
 
+/** What an estimate adds to the height of a box. */
+const estimateHeight = 26;
+
+interface TreeProps {
+  readonly family: Family;
+  /** Estimates of one trait by member; null where none is shown. */
+  readonly estimates: ReadonlyMap<string, MemberEstimate> | null;
+}
+
 /** The family around one genet, drawn: ancestors above, descendants below, each a link to its own page. */
-export function FamilyTree({ family }: { readonly family: Family }): ReactNode {
-  const layout = useMemo(() => layOutFamily(family), [family]);
+export function FamilyTree({ family, estimates }: TreeProps): ReactNode {
+  const tall = boxHeight + (estimates ? estimateHeight : 0);
+  const layout = useMemo(() => layOutFamily(family, tall), [family, tall]);
   const scroller = useRef<HTMLDivElement>(null);
   const self = layout.places.get(family.self);
 
@@ -70,12 +82,14 @@ export function FamilyTree({ family }: { readonly family: Family }): ReactNode {
             const place = layout.places.get(member.id);
             return (
               place && (
-                <Box
+                <FamilyBox
                   key={member.id}
                   member={member}
                   x={place.x}
                   y={place.y}
+                  tall={tall}
                   self={member.id === family.self}
+                  estimate={estimates ? (estimates.get(member.id) ?? null) : undefined}
                 />
               )
             );
@@ -96,6 +110,7 @@ export function FamilyTree({ family }: { readonly family: Family }): ReactNode {
           {family.links.some(({ chance }) => chance < 1) && (
             <li>a thin line: possible parent, with its chance</li>
           )}
+          {estimates && <li>a bar: the truth lies in it 8 times out of 10, on one line for all</li>}
         </ul>
         <More {...family.more} />
       </figcaption>
@@ -111,66 +126,3 @@ function More({ up, down }: Family['more']): ReactNode {
 
 const lineClass = ({ side, chance }: FamilyLink): string =>
   `family-line family-${side} ${chance < 1 ? 'family-possible' : ''}`;
-
-function Box({
-  member,
-  x,
-  y,
-  self,
-}: {
-  readonly member: FamilyMember;
-  readonly x: number;
-  readonly y: number;
-  readonly self: boolean;
-}): ReactNode {
-  const navigate = useNavigate();
-  const sibs = member.standsFor !== undefined && member.standsFor > 1 ? member.standsFor : null;
-  const name = sibs ? `${sibs} sibs` : member.code;
-  const below = sibs ? `${member.code} and others` : (member.name ?? member.origin ?? '');
-  const [shownName, shownBelow] = [shortened(name, 17), shortened(below, 20)];
-  return (
-    <a
-      href={`/plants/${encodeURIComponent(member.code)}`}
-      data-member={member.id}
-      aria-current={self ? 'true' : undefined}
-      aria-label={[
-        `${shownName} ${shownBelow}`.trim(),
-        member.alive || sibs ? '' : 'gone',
-        self ? 'this one' : '',
-      ]
-        .filter(Boolean)
-        .join(', ')}
-      className={`family-box ${self ? 'family-this' : ''} ${member.alive || sibs ? '' : 'family-gone'}`}
-      onClick={(event) => {
-        if (event.metaKey || event.ctrlKey || event.shiftKey) return;
-        event.preventDefault();
-        void navigate({ to: '/plants/$genet', params: { genet: member.code } });
-      }}
-    >
-      {sibs && (
-        <rect
-          className="family-behind"
-          x={x - boxWidth / 2 + 4}
-          y={y - boxHeight / 2 - 4}
-          width={boxWidth}
-          height={boxHeight}
-        />
-      )}
-      <rect x={x - boxWidth / 2} y={y - boxHeight / 2} width={boxWidth} height={boxHeight} />
-      <text>
-        <tspan x={x} y={below ? y - 3 : y + 5} className="family-code">
-          {shownName}
-        </tspan>
-        {below && ' '}
-        {below && (
-          <tspan x={x} y={y + 14} className="family-name">
-            {shownBelow}
-          </tspan>
-        )}
-      </text>
-    </a>
-  );
-}
-
-const shortened = (text: string, most: number): string =>
-  text.length > most ? `${text.slice(0, most - 1)}…` : text;

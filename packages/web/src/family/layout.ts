@@ -7,7 +7,8 @@ export const boxWidth = 128;
 export const boxHeight = 46;
 const between = 18;
 const bendWidth = 12;
-const rowHeight = 112;
+/** Between the boxes of two rows. */
+const rowGap = 66;
 
 export interface Point {
   readonly x: number;
@@ -21,8 +22,8 @@ export interface TreeLayout {
   readonly lines: readonly { readonly link: FamilyLink; readonly points: readonly Point[] }[];
 }
 
-/** A family drawn in rows: parents above their children, no box upon another, seed parents to the left. */
-export function layOutFamily({ self, members, links }: Family): TreeLayout {
+/** A family drawn in rows: parents above their children, no box upon another, seed parents to the left. tall: height of a box. */
+export function layOutFamily({ self, members, links }: Family, tall: number = boxHeight): TreeLayout {
   const ranks = ranksOf(
     members.map(({ id }) => id),
     links,
@@ -60,7 +61,7 @@ export function layOutFamily({ self, members, links }: Family): TreeLayout {
       for (let row = rows.length - 2; row >= selfRow; row--) towards(rows[row]!, down);
     }
   }
-  return finish(rows, strands, x);
+  return finish(rows, strands, x, tall);
 }
 
 const widthOf = (knot: Knot): number => (knot.member ? boxWidth : bendWidth);
@@ -76,8 +77,10 @@ function finish(
   rows: readonly Knot[][],
   strands: ReturnType<typeof rowsOf>['strands'],
   x: ReadonlyMap<string, number>,
+  tall: number,
 ): TreeLayout {
   const margin = 12;
+  const rowHeight = tall + rowGap;
   const knots = rows.flat();
   const left = Math.min(...knots.map((knot) => x.get(knot.id)! - widthOf(knot) / 2)) - margin;
   const right = Math.max(...knots.map((knot) => x.get(knot.id)! + widthOf(knot) / 2)) + margin;
@@ -85,20 +88,20 @@ function finish(
     rows.flatMap((row, index) =>
       row.map(({ id, rank }) => [
         id,
-        { x: x.get(id)! - left, y: margin + boxHeight / 2 + index * rowHeight, rank },
+        { x: x.get(id)! - left, y: margin + tall / 2 + index * rowHeight, rank },
       ]),
     ),
   );
   const members = new Map(knots.filter(({ member }) => member).map(({ id }) => [id, at.get(id)!]));
   return {
     width: right - left,
-    height: (rows.length - 1) * rowHeight + boxHeight + 2 * margin,
+    height: (rows.length - 1) * rowHeight + tall + 2 * margin,
     places: members,
     lines: strands.map(({ link, knots: passed }) => ({
       link,
       points: passed.map((id, index) => {
         const { x: px, y } = at.get(id)!;
-        const half = index === 0 ? boxHeight / 2 : index === passed.length - 1 ? -boxHeight / 2 : 0;
+        const half = index === 0 ? tall / 2 : index === passed.length - 1 ? -tall / 2 : 0;
         return { x: px + dock(link, index, passed.length), y: y + half };
       }),
     })),

@@ -3,12 +3,13 @@ import { getRouteApi, Link } from '@tanstack/react-router';
 import { lazy, type ReactNode, Suspense, useState } from 'react';
 import { ApiError } from '../api/api-error.ts';
 import { genetQuery } from '../api/queries.ts';
-import { FamilyTree } from '../family/family-tree.tsx';
+import { FamilyWithEstimates } from '../family/family-with-estimates.tsx';
 import { Button } from '../parts/button.tsx';
 import { Page } from '../parts/page.tsx';
 import { Loading, Nothing, Problem } from '../parts/states.tsx';
 import { Decisions } from './decisions.tsx';
 import './genet.css';
+import { GenetEstimates } from './genet-estimates.tsx';
 import { GenetHeading } from './genet-heading.tsx';
 import { GenetPlants } from './genet-plants.tsx';
 import { NotesByTrait } from './notes-by-trait.tsx';
@@ -58,10 +59,14 @@ export function Genet(): ReactNode {
         <section aria-labelledby="parentage" className="genet-family">
           <h2 id="parentage">Parents and progeny</h2>
           {family.members.length > 1 ? (
-            <FamilyTree family={family} />
+            <FamilyWithEstimates family={family} />
           ) : (
             <p className="soft">Nothing is known of its parents, and nothing was raised from it.</p>
           )}
+        </section>
+        <section aria-labelledby="estimates-of" className="genet-wide">
+          <h2 id="estimates-of">What it truly is</h2>
+          <GenetEstimates genet={genet.id} noted={noteSummary} />
         </section>
         <section aria-labelledby="notes-of">
           <h2 id="notes-of">Notes</h2>

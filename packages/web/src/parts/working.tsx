@@ -17,7 +17,10 @@ export function Working({
   if (work.busy) {
     return (
       <div className="working">
-        <Progress share={work.state?.progress ?? null} words={work.state?.step || words} />
+        <Progress
+          share={work.state?.progress ?? null}
+          words={work.state?.step ? `${words}: ${work.state.step}` : words}
+        />
         <Button onClick={work.stop}>Stop</Button>
       </div>
     );

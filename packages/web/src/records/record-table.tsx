@@ -9,6 +9,7 @@ import {
 } from '@keelrow/breeding/facts';
 import type { ReactNode } from 'react';
 import { useUnits } from '../parts/measure.ts';
+import { haveOwnPages, ownPage } from './own-page.tsx';
 import { fieldToType, unitBeside } from './read-field.ts';
 import { fieldName } from './record-values.ts';
 
@@ -22,6 +23,7 @@ interface TableProps {
 export function RecordTable({ kind, rows, onShow }: TableProps): ReactNode {
   const units = useUnits();
   const key = kindOf(kind).key;
+  const hasPages = haveOwnPages.includes(kind);
   const filled = fieldsOf(kind).filter(
     ([name, field]) => name !== key && rows.some((row) => fieldAsText(field, row[name]) !== ''),
   );
@@ -32,6 +34,7 @@ export function RecordTable({ kind, rows, onShow }: TableProps): ReactNode {
         <thead>
           <tr>
             <th scope="col">{key ? fieldName(key) : 'Record'}</th>
+            {hasPages && <th scope="col">Its page</th>}
             {filled.map(([name, field]) => (
               <th key={name} scope="col" title={field.meaning}>
                 {fieldName(name)}
@@ -48,6 +51,7 @@ export function RecordTable({ kind, rows, onShow }: TableProps): ReactNode {
                   {labelOf(kind, row)}
                 </button>
               </th>
+              {hasPages && <td>{ownPage(kind, row)}</td>}
               {filled.map(([name, field]) => (
                 <td
                   key={name}

@@ -32,7 +32,7 @@ export function ModelTerms({ model: { terms, report } }: { readonly model: Trait
               <Icon name={entered ? 'done' : 'close'} size={16} />
               {entered ? 'taken into account' : 'left out'}
             </td>
-            <td>{capital(why)}</td>
+            <td>{capital(why.replace(/^(Taken into account|Left out): /, ''))}</td>
           </tr>
         ))}
       </tbody>

@@ -9,7 +9,7 @@ export function markPath(x: number, y: number, step: Step, largest: number): str
   const at = (dx: number, dy: number): string => `${round(x + dx)} ${round(y + dy)}`;
   if (step === 0) {
     const r = round(half);
-    return `M${at(-half, 0)}a${r} ${r} 0 1 0 ${round(2 * half)} 0a${r} ${r} 0 1 0 ${round(-2 * half)} 0Z`;
+    return `M${at(-r, 0)}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0Z`;
   }
   const up = step > 0 ? -1 : 1;
   return `M${at(-half, -up * half * 0.8)}L${at(half, -up * half * 0.8)}L${at(0, up * half)}Z`;

@@ -3,6 +3,7 @@ import { getRouteApi, Link } from '@tanstack/react-router';
 import { type ReactNode, useMemo } from 'react';
 import { type TraitWriting, traitWriting } from '../compare/trait-shown.ts';
 import { useUnits } from '../parts/measure.ts';
+import { usePhone } from '../parts/use-media.ts';
 import { counted } from '../parts/words.ts';
 import { OnePanel } from './one-panel.tsx';
 import { SmallPanel } from './panel.tsx';
@@ -25,7 +26,8 @@ export function Residuals({ model }: { readonly model: TraitModel }): ReactNode 
       <p>
         Each mark is a plant where it stands, held against what its genet, the season and all else in the
         model let expect. Where many marks of one kind crowd together, that spot of the bed is better or worse
-        than the rest. Choose a bed and year to see it large.
+        than the rest; years of one bed lie below each other, place under place. Choose a year to see it
+        large.
       </p>
       <ResidualLegend isDay={writing.isDay} />
       <div className="residual-beds">
@@ -48,6 +50,7 @@ function Bed({
 }): ReactNode {
   const search = route.useSearch();
   const navigate = route.useNavigate();
+  const phone = usePhone();
   const name = bed.bed ?? 'none';
   const chosen = search.bed === name ? (bed.panels.find(({ year }) => year === search.year) ?? null) : null;
   return (
@@ -80,8 +83,8 @@ function Bed({
                   })
                 }
               >
-                <SmallPanel frame={bed.frame} panel={panel} />
                 <span>{panel.year}</span>
+                <SmallPanel frame={bed.frame} panel={panel} phone={phone} />
               </button>
             </li>
           );

@@ -1,7 +1,7 @@
 import type { TraitModel } from '@keelrow/server/contract';
 import type { ReactNode } from 'react';
 import { shareShown } from '../estimates/share-words.ts';
-import { counted, plainNumber } from '../parts/words.ts';
+import { counted } from '../parts/words.ts';
 
 /** The few numbers that say how far the estimates of a trait can be trusted, each with what it means. */
 export function TraitFigures({ report }: { readonly report: TraitModel['report'] }): ReactNode {
@@ -54,12 +54,6 @@ export function TraitFigures({ report }: { readonly report: TraitModel['report']
           : kinship.used
             ? 'parents, sibs and clones tell on each genet'
             : 'parents, sibs and clones do not tell on a genet here'}
-        {kinship.gamma !== null && (
-          <p>
-            Wild plants of one group: kinship γ = <strong>{plainNumber(kinship.gamma)}</strong>, on a scale
-            from 0 (unrelated) to 2 (alike in all their genes).
-          </p>
-        )}
       </dd>
     </dl>
   );

@@ -25,18 +25,13 @@ export function Trait(): ReactNode {
   return (
     <Page
       title={known?.name ?? code}
-      line={
-        <>
-          How its estimates are worked out, and where its notes go astray.
-          {known?.estimable && (
-            <>
-              {' '}
-              <Link to="/compare" search={{ trait: code }}>
-                Rank the genets by it
-              </Link>
-            </>
-          )}
-        </>
+      line="How its estimates are worked out, and where its notes go astray."
+      actions={
+        known?.estimable && (
+          <Link to="/compare" search={{ trait: code }} className="button button-plain">
+            Rank the genets by it
+          </Link>
+        )
       }
     >
       {traits.error ? (

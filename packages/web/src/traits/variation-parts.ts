@@ -19,7 +19,8 @@ export interface VariationPart {
 /** Variances as numbered parts of a whole. A spread is a square root: its error is the variance's over twice the spread. */
 export function partsOf(variances: TraitModel['report']['variances']): VariationPart[] {
   const total = variances.reduce((sum, { estimate }) => sum + Math.max(0, estimate), 0);
-  return variances.map(({ term, words, estimate, se }, index) => {
+  const order = [...variances].sort((a, b) => place(a.term) - place(b.term));
+  return order.map(({ term, words, estimate, se }, index) => {
     const spread = Math.sqrt(Math.max(0, estimate));
     return {
       term,
@@ -31,6 +32,13 @@ export function partsOf(variances: TraitModel['report']['variances']): Variation
       look: lookOf(term, index),
     };
   });
+}
+
+/** What a genet is comes first, what nothing explains last. */
+function place(term: string): number {
+  if (term === 'additive') return 0;
+  if (term === 'genet') return 1;
+  return term === 'residual' ? 3 : 2;
 }
 
 function lookOf(term: string, index: number): Look {

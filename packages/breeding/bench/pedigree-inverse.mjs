@@ -28,6 +28,6 @@ console.log(
     entriesOfInverse: kinship.inverse.values.length,
     logDeterminant: kinship.logDeterminant,
     meanInbreeding: kinship.inbreeding.reduce((sum, f) => sum + f, 0) / entries.length,
-    megabytes: Math.round(process.memoryUsage().rss / 1e6),
+    peakMb: Math.round(process.resourceUsage().maxRSS / 1024),
   }),
 );

@@ -145,8 +145,10 @@ class ParentLists {
 function mostParents(entries: readonly PedigreeEntry[]): number {
   let most = 0;
   for (let i = 0; i < entries.length; i++) {
-    const { seedParents, pollenParents } = entries[i]!;
-    most += seedParents.length + pollenParents.length + 2;
+    const { seedParents, pollenParents, group, sharedUnknownPollen } = entries[i]!;
+    most += seedParents.length + pollenParents.length;
+    if (group !== null) most++;
+    if (sharedUnknownPollen != null) most++;
   }
   return most;
 }

@@ -1,3 +1,11 @@
+export {
+  type ChanceBin,
+  chanceBins,
+  type MedianLimit,
+  medianBrief,
+  type PooledBin,
+  pooledBins,
+} from './brief-chances.ts';
 export { type DemoTrait, demoTraits, truthOfDemo } from './demo-truth.ts';
 export { type GenerationSums, gardenSums } from './garden-sums.ts';
 export type { HeldPoint } from './held-point.ts';

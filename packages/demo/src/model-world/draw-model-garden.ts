@@ -29,7 +29,7 @@ export function drawModelGarden(options: ModelWorldOptions): ModelGarden {
   const random = seededRandom(options.seed).fork('model world');
   const draw = effectDraw(traits, correlation);
   const genets = population(random.fork('inheritance'), draw, groups, gamma);
-  const take = noting(random.fork('notes'), draw, traits);
+  const { take, level } = noting(random.fork('notes'), draw, traits);
   const [placing, crossing] = [random.fork('places'), random.fork('crosses')];
   const raised: Raised[] = [];
   const notes: TraitNote[][] = traits.map(() => []);
@@ -77,6 +77,7 @@ export function drawModelGarden(options: ModelWorldOptions): ModelGarden {
     notes: new Map(traits.map(({ name }, t) => [name, notes[t]!])),
     pedigree: raised.map(({ entry }) => entry),
     generationOf: (genet) => byId.get(genet)!.generation,
+    level: (trait) => level(number.get(trait)!),
     additive: (genet, trait) => byId.get(genet)!.additive[number.get(trait)!]!,
     total(genet, trait) {
       const t = number.get(trait)!;

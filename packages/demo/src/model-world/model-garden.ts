@@ -36,6 +36,11 @@ export interface ModelGarden {
   readonly pedigree: readonly PedigreeEntry[];
   /** 0 for founders. */
   generationOf(genet: string): number;
+  /**
+   * True value of a grown plant of the base, seasons and people by their shares of the trait's notes. A genet's own true
+   * value is this and its total.
+   */
+  level(trait: string): number;
   /** True values, as differences from the base: unrelated founders of no group. */
   additive(genet: string, trait: string): number;
   /** Additive and own effect of the genet together. */

@@ -20,17 +20,21 @@ const ages = [-0.8, -0.2, 0];
 const seasonsSpread = 0.5;
 const noted = 0.9;
 
-/** Takes the notes of a season on all standing plants, a tenth of them left out by chance. */
-export type TakeNotes = (year: number, plants: readonly StandingPlant[]) => TraitNote[][];
+export interface Noting {
+  /** Takes the notes of a season on all standing plants, a tenth of them left out by chance; one list for each trait. */
+  take(year: number, plants: readonly StandingPlant[]): TraitNote[][];
+  /** Value of a grown plant of the base in the middle bed, seasons and people by their shares of the notes taken. */
+  level(trait: number): number;
+}
 
-/** @returns a function that gives the notes of a season, one list for each trait */
-export function noting(random: Random, draw: EffectDraw, traits: readonly ModelTrait[]): TakeNotes {
+export function noting(random: Random, draw: EffectDraw, traits: readonly ModelTrait[]): Noting {
   const bedEffects = Array.from({ length: beds }, () => draw(random, 'bed'));
   const spread = traits.map(({ variances }) =>
     Math.sqrt(Object.values(variances).reduce((sum, variance) => sum + variance, 0)),
   );
   const people = Object.keys(habits) as (keyof typeof habits)[];
-  return (year, plants) => {
+  const shifts = traits.map(() => ({ sum: 0, count: 0 }));
+  const take = (year: number, plants: readonly StandingPlant[]): TraitNote[][] => {
     const season = traits.map(() => random.normal(0, seasonsSpread));
     const notes: TraitNote[][] = traits.map(() => []);
     for (const { id, genet, bed, planted, luck } of plants) {
@@ -39,7 +43,9 @@ export function noting(random: Random, draw: EffectDraw, traits: readonly ModelT
       const age = year - planted;
       for (const [t, trait] of traits.entries()) {
         if (random.uniform() > noted) continue;
-        const usual = season[t]! + habits[observer] + ages[Math.min(age, ages.length) - 1]!;
+        const shift = season[t]! + habits[observer];
+        shifts[t] = { sum: shifts[t]!.sum + shift, count: shifts[t]!.count + 1 };
+        const usual = shift + ages[Math.min(age, ages.length) - 1]!;
         const truth = genet.additive[t]! + genet.own[t]! + luck[t]! + bedEffects[bed]![t]!;
         notes[t]!.push({
           note: `${id} ${year} ${trait.name}`,
@@ -55,5 +61,9 @@ export function noting(random: Random, draw: EffectDraw, traits: readonly ModelT
       }
     }
     return notes;
+  };
+  return {
+    take,
+    level: (t) => traits[t]!.mean + (spread[t]! * shifts[t]!.sum) / shifts[t]!.count,
   };
 }

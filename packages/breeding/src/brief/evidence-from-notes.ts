@@ -32,14 +32,19 @@ export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}):
   const unknown = new Map<string, string>();
   const lines: JointLine[] = [];
   const musts = keysOfMusts(data);
+  const gammas = new Map<string, number>();
   for (const [done, { line, notes }] of data.lines.entries()) {
     const trait = data.traits.find(({ code }) => code === line.trait)!;
     control.onProgress?.(shareOfSingle * (done / data.lines.length), `fitting the model of ${trait.name}`);
+    const ofColour = line.axis === null ? undefined : gammas.get(line.trait);
     const evaluation = evaluate(notes, data.pedigree, {
       ...fitControl(control),
-      // Coordinates of colours are taken as noted.
+      // Coordinates of colours are taken as noted, and the first one tells γ for the other two.
       ...(line.axis === null ? { trait: { ...trait, unit: trait.unit ?? null } } : {}),
+      ...(ofColour === undefined ? {} : { gamma: ofColour }),
     });
+    const gamma = evaluation.fitted === null ? null : (evaluation.kin?.gamma ?? null);
+    if (gamma !== null) gammas.set(line.trait, gamma);
     if (evaluation.fitted === null)
       unknown.set(lineKey(line), `${trait.name}: ${evaluation.chosen.impossible}`);
     else
@@ -53,14 +58,19 @@ export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}):
   return {
     traits: data.traits,
     genets: data.genets,
-    joint: jointValues(lines, data.pedigree, {
-      ...fitControl(control),
-      onProgress: (share, pair) =>
-        control.onProgress?.(
-          shareOfSingle + (shareOfJoint - shareOfSingle) * share,
-          `fitting together ${pair}`,
-        ),
-    }),
+    joint: jointValues(
+      lines,
+      data.pedigree,
+      data.genets.map(({ id }) => id),
+      {
+        ...fitControl(control),
+        onProgress: (share, pair) =>
+          control.onProgress?.(
+            shareOfSingle + (shareOfJoint - shareOfSingle) * share,
+            `fitting together ${pair}`,
+          ),
+      },
+    ),
     unknown,
     notes: new Map(
       [

@@ -4,8 +4,24 @@ import type { JointControl } from './joint-values.ts';
 /** Covariance matrices among lines, by term, `residual` among them. */
 export interface JointCovariances {
   readonly matrices: ReadonlyMap<string, Float64Array>;
-  /** The largest change of a correlation that made them positive definite. */
+  /** The largest change of a genetic correlation that made them positive definite. */
   readonly bent: number;
+}
+
+/** What a genet is, in the fits of several traits. */
+export const partsOfGenet: readonly string[] = ['additive', 'genet'];
+
+/** Correlation of lines a and b in what genets are; 0 where one does not vary. */
+export function geneticCorrelation(
+  matrices: ReadonlyMap<string, Float64Array>,
+  n: number,
+  a: number,
+  b: number,
+): number {
+  const total = (i: number, j: number) =>
+    partsOfGenet.reduce((sum, term) => sum + (matrices.get(term)?.[i * n + j] ?? 0), 0);
+  const spread = Math.sqrt(total(a, a) * total(b, b));
+  return spread > 0 ? total(a, b) / spread : 0;
 }
 
 interface PairsOfTerm {
@@ -53,19 +69,22 @@ export function jointCovariances(
       pair.correlations[j * n + i] = correlation?.value ?? 0;
     }
   }
-  let bent = 0;
-  const matrices = new Map<string, Float64Array>();
+  const paired = new Map<string, Float64Array>();
   for (const [term, { variances, correlations }] of terms) {
     const sd = variances.map((each) => Math.sqrt(mean(each)));
-    const matrix = correlations.map((value, e) => {
-      const [a, b] = [Math.floor(e / n), e % n];
-      return (a === b ? 1 : value) * sd[a]! * sd[b]!;
-    });
-    const positive = bend(matrix, n);
-    bent = Math.max(bent, positive.largestChange);
-    matrices.set(term, positive.matrix);
+    paired.set(
+      term,
+      correlations.map((value, e) => {
+        const [a, b] = [Math.floor(e / n), e % n];
+        return (a === b ? 1 : value) * sd[a]! * sd[b]!;
+      }),
+    );
   }
-  return { matrices, bent };
+  const matrices = new Map([...paired].map(([term, matrix]) => [term, bend(matrix, n).matrix]));
+  const changes = pairs.map(([a, b]) =>
+    Math.abs(geneticCorrelation(matrices, n, a, b) - geneticCorrelation(paired, n, a, b)),
+  );
+  return { matrices, bent: Math.max(0, ...changes) };
 }
 
 const mean = (values: readonly number[]): number =>

@@ -1,7 +1,7 @@
 import { ModelError, type SolvedSeveral, solveSeveral } from '@keelrow/quant';
 import type { PedigreeEntry } from '../pedigree/index.ts';
 import type { Evaluation } from './estimate.ts';
-import { jointCovariances } from './joint-covariances.ts';
+import { geneticCorrelation, jointCovariances, partsOfGenet } from './joint-covariances.ts';
 import { grownLevel } from './joint-level.ts';
 import { jointTables } from './joint-tables.ts';
 import type { JointControl, JointValue, JointValues } from './joint-values.ts';
@@ -17,19 +17,20 @@ export interface JointLine {
   readonly joint: boolean;
 }
 
-/** What a genet is, in the fits of several traits. */
-const partsOfGenet = ['additive', 'genet'];
-
 /**
  * True values of any genet on several lines at once: total genetic value (additive and beyond) of a grown plant in an average
  * season and bed, the error of that level included. The joint lines come from one solution of the mixed model equations
  * of all of them (C. R. Henderson and R. L. Quaas 1976, Journal of Animal Science 43:1188-1197) with the covariances of
  * two-trait fits; the others are taken each for itself. Of a genet that has no estimate: the level of the garden with the
- * spread of its genets. Throws FitCancelledError when stopped.
+ * spread of its genets.
+ *
+ * @param wanted genets that will be asked for beside the noted ones and their ancestors; others count as strangers
+ * @throws FitCancelledError when stopped
  */
 export function jointValues(
   lines: readonly JointLine[],
   pedigree: readonly PedigreeEntry[] | null,
+  wanted: readonly string[],
   control: JointControl = {},
 ): JointValues {
   const n = lines.length;
@@ -39,6 +40,7 @@ export function jointValues(
       ? solvedTogether(
           together.map((at) => lines[at]!),
           pedigree,
+          wanted,
           control,
         )
       : null;
@@ -78,18 +80,23 @@ interface Together {
 function solvedTogether(
   lines: readonly JointLine[],
   pedigree: readonly PedigreeEntry[] | null,
+  wanted: readonly string[],
   control: JointControl,
 ): Together {
   try {
-    const { tables, apart } = jointTables(lines, pedigree);
-    const named = tables.map((table, t) => ({ ...table, name: lines[t]!.name }));
-    const { matrices, bent } = jointCovariances(named, apart, control);
-    const solved = solveSeveral(named, matrices, partsOfGenet, {
+    const { pairs, whole, apart } = jointTables(
+      lines.map(({ name, evaluation }) => ({ key: name, evaluation })),
+      pedigree,
+      wanted,
+    );
+    const { matrices, bent } = jointCovariances(pairs, apart, control);
+    const known = partsOfGenet.filter((term) => matrices.has(term));
+    const solved = solveSeveral(whole, matrices, known, {
       ...(control.isCancelled ? { isCancelled: control.isCancelled } : {}),
     });
     return {
       words: [...correlationsInWords(lines, matrices), ...bentInWords(bent)],
-      of: valuesOfGenets(lines, solved, matrices),
+      of: valuesOfGenets(lines, solved, matrices, known),
     };
   } catch (error) {
     if (!(error instanceof ModelError)) throw error;
@@ -106,10 +113,10 @@ function valuesOfGenets(
   lines: readonly JointLine[],
   solved: SolvedSeveral,
   matrices: ReadonlyMap<string, Float64Array>,
+  known: readonly string[],
 ): (genet: string) => JointValue {
   const n = lines.length;
   const level = lines.map(({ evaluation }) => grownLevel(evaluation).effects);
-  const known = partsOfGenet.filter((term) => matrices.has(term));
   const sums = solved.sumsOfLevels(known, level);
   const placeOf = new Map(sums.levels.map((genet, place) => [genet, place]));
   const common = solved.combine(level);
@@ -153,13 +160,9 @@ function correlationsInWords(
   lines: readonly JointLine[],
   matrices: ReadonlyMap<string, Float64Array>,
 ): string[] {
-  const n = lines.length;
-  const total = (a: number, b: number) =>
-    partsOfGenet.reduce((sum, term) => sum + (matrices.get(term)?.[a * n + b] ?? 0), 0);
   const told = lines.flatMap(({ name }, b) =>
     lines.slice(0, b).flatMap((other, a) => {
-      const spread = Math.sqrt(total(a, a) * total(b, b));
-      const correlation = spread > 0 ? total(a, b) / spread : 0;
+      const correlation = geneticCorrelation(matrices, lines.length, a, b);
       return Math.abs(correlation) >= worthTelling
         ? [`${other.name} and ${name} (${correlation.toFixed(2).replace('-', '−')})`]
         : [];
@@ -173,7 +176,7 @@ function correlationsInWords(
 }
 
 const bentInWords = (bent: number): string[] =>
-  bent > 0
+  bent >= 0.005
     ? [
         `The correlations of pairs did not fit together and were changed by up to ${bent.toFixed(2)} (nearest correlation matrix).`,
       ]

@@ -174,10 +174,10 @@ describe('true values on several lines', () => {
   it('equal the dense solution of all traits together, level and error covariances included', () => {
     const grown = garden('joint');
     const lines = linesOf(grown);
-    const { tables, apart } = jointTables(lines, grown.pedigree);
-    const { matrices } = jointCovariances(tables, apart, {});
+    const { pairs, apart } = jointTables(lines, grown.pedigree, grown.genets);
+    const { matrices } = jointCovariances(pairs, apart, {});
     const expected = byDefinition(grown, lines, matrices);
-    const joint = jointValues(lines, grown.pedigree);
+    const joint = jointValues(lines, grown.pedigree, grown.genets);
     for (const genet of grown.genets) {
       const [own, by] = [joint.of(genet), expected(genet)];
       own.mean.forEach((value, t) => {
@@ -191,7 +191,7 @@ describe('true values on several lines', () => {
 
   it('find the correlation that the garden was drawn with', () => {
     const grown = garden('joint');
-    const { words } = jointValues(linesOf(grown), grown.pedigree);
+    const { words } = jointValues(linesOf(grown), grown.pedigree, grown.genets);
     const [, told] = /Trait 0 and Trait 1 \((0\.\d+)\)/.exec(words.join(' '))!;
     // 39 genets tell a correlation of 0.8 to within about ±0.2 (twice (1 − 0.64)/√38, the large-sample standard error).
     expect(Math.abs(Number(told) - 0.8)).toBeLessThan(0.2);
@@ -200,10 +200,11 @@ describe('true values on several lines', () => {
   it('learn of a trait that was not noted from one that was', () => {
     const grown = garden('joint');
     const lines = linesOf(grown);
-    const joint = jointValues(lines, grown.pedigree);
+    const joint = jointValues(lines, grown.pedigree, grown.genets);
     const alone = jointValues(
       lines.map((line) => ({ ...line, joint: false })),
       grown.pedigree,
+      grown.genets,
     );
     const untold = grown.genets.filter((_, i) => i % 2 === 1);
     const error = (values: typeof joint) =>
@@ -215,7 +216,7 @@ describe('true values on several lines', () => {
   it('give a stranger the level of the garden with the spread of its genets', () => {
     const grown = garden('joint');
     const lines = linesOf(grown);
-    const joint = jointValues(lines, grown.pedigree);
+    const joint = jointValues(lines, grown.pedigree, grown.genets);
     const stranger = joint.of('stranger');
     for (const t of [0, 1]) {
       const noted = grown.genets.map((genet) => joint.of(genet).covariance[3 * t]!);
@@ -227,6 +228,8 @@ describe('true values on several lines', () => {
   it('stop when asked, between two fits too', () => {
     const grown = garden('joint');
     const lines = linesOf(grown);
-    expect(() => jointValues(lines, grown.pedigree, { isCancelled: () => true })).toThrow(FitCancelledError);
+    expect(() => jointValues(lines, grown.pedigree, grown.genets, { isCancelled: () => true })).toThrow(
+      FitCancelledError,
+    );
   });
 });

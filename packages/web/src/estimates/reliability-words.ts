@@ -24,5 +24,5 @@ export function tellsInWords(
 ): string {
   if (reliability === null) return 'how much is told of it is not known';
   const who = whoTells(estimate, kinship);
-  return `${who} ${who === 'own notes' || who.includes('and') ? 'tell' : 'tells'} ${shareTold(reliability)}`;
+  return `${who} tell ${shareTold(reliability)}`;
 }

@@ -56,7 +56,7 @@ export function EstimateRow({ genet, trait, report }: RowProps): ReactNode {
       <span className="small estimate-told">
         <Reliability value={estimate.reliability} words={told} />{' '}
         <span aria-hidden="true" className="soft">
-          {told.replace(/ tells? .*$/, '')}
+          {told.replace(/ tell .*$/, '')}
         </span>
       </span>
       <Button

@@ -1,0 +1,47 @@
+import type { EstimatesReport, Family, GenetEstimate } from '@keelrow/server/contract';
+import { expect, test } from 'vitest';
+import { traitWriting } from '../../src/compare/trait-shown.ts';
+import { layOutFamily } from '../../src/family/layout.ts';
+import { memberEstimates } from '../../src/family/member-estimates.ts';
+
+const member = (id: string, standsFor?: number): Family['members'][number] => ({
+  id,
+  code: id,
+  name: null,
+  origin: null,
+  generation: 0,
+  alive: true,
+  ...(standsFor ? { standsFor } : {}),
+});
+const family: Family = {
+  self: 'child',
+  members: [member('mother'), member('child'), member('many', 12), member('unknown')],
+  links: [
+    { parent: 'mother', child: 'child', side: 'seed', chance: 1 },
+    { parent: 'child', child: 'many', side: 'seed', chance: 1 },
+  ],
+  more: { up: 0, down: 0 },
+};
+const of = (id: string, estimate: number): GenetEstimate =>
+  ({ id, code: id, estimate, low: estimate - 2, high: estimate + 3, se: 2, notes: 1 }) as GenetEstimate;
+const report = {
+  trait: { code: 't', name: 'Spike length', sort: 'measured', unit: 'cm', wanted: null },
+  estimates: [of('mother', 30), of('child', 40), of('many', 90), of('stranger', 200)],
+} as unknown as EstimatesReport;
+
+test('members share one line; a box of many sibs and a member without estimate have none; strangers stay out', () => {
+  const found = memberEstimates(family, report, traitWriting(report.trait, 'metric'));
+  expect([...found.keys()]).toEqual(['mother', 'child']);
+  const [mother, child] = [found.get('mother')!, found.get('child')!];
+  expect(mother.at.low).toBeLessThan(mother.at.value);
+  expect(mother.at.value).toBeLessThan(child.at.value);
+  expect(child.at.high).toBeLessThan(1);
+  expect(child.words).toBe('Spike length about 40.0 cm, 38.0 to 43.0');
+});
+
+test('taller boxes move rows apart by as much', () => {
+  const [low, tall] = [layOutFamily(family), layOutFamily(family, 72)];
+  const gap = (layout: typeof low) => layout.places.get('child')!.y - layout.places.get('mother')!.y;
+  expect(gap(tall) - gap(low)).toBe(26);
+  expect(tall.height - low.height).toBe(26 * 3);
+});

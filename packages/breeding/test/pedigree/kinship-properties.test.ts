@@ -1,3 +1,4 @@
+import { seededRandom } from '@keelrow/quant';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type FounderKinship, kinshipOf, type PedigreeEntry } from '../../src/pedigree/index.ts';
@@ -89,5 +90,56 @@ describe('kinship of any pedigree', () => {
       }),
       { seed: 33, numRuns: 150 },
     );
+  });
+
+  it('agrees with the tabular rule in a pedigree of many couples per generation', () => {
+    const random = seededRandom('many couples');
+    const founder = { seedParents: [], pollenParents: [], cloneOf: null, group: null };
+    const entries: PedigreeEntry[] = [];
+    for (let generation = 0; generation < 5; generation++) {
+      const older = entries.length;
+      const any = () => `g${random.integer(older)}`;
+      for (let k = 0; k < 130; k++) {
+        const genet = `g${entries.length}`;
+        if (generation === 0) {
+          entries.push({ ...founder, genet, group: random.pick(['east', 'west', null]) });
+          continue;
+        }
+        const fathers = [...new Set([any(), any(), any(), any()])];
+        const pollen = fathers.map((father) => ({ genet: father, chance: 0.9 / fathers.length }));
+        entries.push({
+          ...founder,
+          genet,
+          seedParents: [{ genet: any(), chance: 1 }],
+          pollenParents: pollen,
+        });
+      }
+    }
+    const founders = FOUNDERS[2]!;
+    const kinship = kinshipOf(entries, founders);
+    const { matrix, names } = tabularRelationships(entries, founders);
+    const couples = kinship.inverse.values.length - kinship.inverse.size;
+    expect(couples).toBeGreaterThan(5000);
+    let furthest = 0;
+    for (let i = 2; i < names.length; i++) {
+      const row = kinship.coancestriesWith(names[i]!);
+      for (let j = 2; j < names.length; j++)
+        furthest = Math.max(furthest, Math.abs(2 * row[j - 2]! - matrix[i]![j]!));
+    }
+    expect(furthest).toBeLessThan(1e-12);
+    // The inverse times the matrix: groups come first in both.
+    const equations = [0, 1, ...kinship.equations];
+    const inverse = writtenOut(kinship.inverse);
+    let amiss = 0;
+    for (let i = 0; i < names.length; i++) {
+      const entriesOfRow = names.map((_, k) => inverse[equations[i]!]![equations[k]!]!);
+      for (let j = 0; j < names.length; j++) {
+        let sum = i === j ? -1 : 0;
+        for (let k = 0; k < names.length; k++)
+          if (entriesOfRow[k] !== 0) sum += entriesOfRow[k]! * matrix[k]![j]!;
+        amiss = Math.max(amiss, Math.abs(sum));
+      }
+    }
+    expect(amiss).toBeLessThan(1e-10);
   });
 });

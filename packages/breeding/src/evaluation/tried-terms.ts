@@ -10,10 +10,13 @@ export interface Tried {
   readonly took: string;
 }
 
-/** A variance at its bound: twice the gain in likelihood is half nothing, half χ² (Self & Liang 1987, JASA 82:605); 5%. */
-const gainNeeded = 2.71 / 2;
-/** A slope: estimate over its error, 5%, two-sided. */
-const errorsNeeded = 1.96;
+/**
+ * What chance alone would give once in a hundred times, as several terms are tried on each of many traits. A variance at its
+ * bound: twice the gain in likelihood is half nothing, half χ² (Self & Liang 1987, JASA 82:605-610), so 5.41.
+ */
+const gainNeeded = 5.41 / 2;
+/** A slope: estimate over its error, two-sided. */
+const errorsNeeded = 2.58;
 
 /** Tries each term beside those kept before; returns those that are kept, and what was found of each. */
 export function tryTerms(

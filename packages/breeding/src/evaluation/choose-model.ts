@@ -76,7 +76,7 @@ export function chooseModel(
     kinship: {
       used: impossible === null && kinship.term !== null,
       took: kinship.took,
-      words: kinship.took ? [`Taken into account: ${kinship.took}.`, ...kinship.couldNot] : kinship.couldNot,
+      words: kinship.took ? [takenInWords(kinship.took), ...kinship.couldNot] : kinship.couldNot,
     },
     impossible,
   };
@@ -117,14 +117,14 @@ const termsInWords: Readonly<Record<string, string>> = {
   plant: 'Single plant of a genet',
 };
 
+/** A source of difference that was taken into account, as a sentence. */
+export const takenInWords = (took: string): string => `Taken into account: ${took}.`;
+
 const considered = (term: string, { term: entering, took, couldNot }: TermChoice): ConsideredTerm => ({
   term,
   words: termsInWords[term] ?? term,
   entered: entering !== null,
-  why:
-    entering !== null && took
-      ? `Taken into account: ${took}.`
-      : (couldNot[0] ?? 'The notes do not differ in it.'),
+  why: entering !== null && took ? takenInWords(took) : (couldNot[0] ?? 'The notes do not differ in it.'),
 });
 
 function whyImpossible(

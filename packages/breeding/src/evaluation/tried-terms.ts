@@ -1,5 +1,5 @@
 import { type FitControl, fitModel, type Model, ModelError, type Table } from '@keelrow/quant';
-import type { ConsideredTerm } from './choose-model.ts';
+import { type ConsideredTerm, takenInWords } from './choose-model.ts';
 
 /** A term that enters only where the notes are clearly likelier with it. */
 export interface Tried {
@@ -48,7 +48,7 @@ export function tryTerms(
       words,
       entered: kept,
       why: kept
-        ? `Taken into account: ${took}.`
+        ? takenInWords(took)
         : after === null
           ? 'Tried and left out: the notes cannot tell it from the rest.'
           : 'Tried and left out: the notes are no likelier with it than chance would have it.',

@@ -1,14 +1,28 @@
 import { type BriefMatch, matchFromNotes } from '@keelrow/breeding/brief';
-import { type Programme, readBriefData } from '@keelrow/records';
+import { latestAct, type Programme, readBriefData } from '@keelrow/records';
 import type { Control } from './tasks.ts';
 
-/** Holds every living genet of the programme against a brief. */
-export async function matchRecords(
-  programme: Programme,
-  brief: string,
-  control: Control,
-): Promise<BriefMatch> {
-  control.onProgress(null, 'reading notes');
-  const data = await readBriefData(programme.read, brief);
-  return matchFromNotes(data, { isCancelled: control.isStopped, onProgress: control.onProgress });
+/** Matches kept for those who come back to a brief; the oldest goes first. */
+const keptMatches = 8;
+
+/** Holds every living genet of a programme against its briefs, each match kept until anything in the programme changes. */
+export class Matching {
+  readonly #programme: Programme;
+  readonly #kept = new Map<string, BriefMatch>();
+
+  constructor(programme: Programme) {
+    this.#programme = programme;
+  }
+
+  async match(brief: string, control: Control): Promise<BriefMatch> {
+    const key = `${brief} ${await latestAct(this.#programme.read)}`;
+    const kept = this.#kept.get(key);
+    if (kept) return kept;
+    control.onProgress(null, 'reading notes');
+    const data = await readBriefData(this.#programme.read, brief);
+    const match = matchFromNotes(data, { isCancelled: control.isStopped, onProgress: control.onProgress });
+    this.#kept.set(key, match);
+    if (this.#kept.size > keptMatches) this.#kept.delete(this.#kept.keys().next().value!);
+    return match;
+  }
 }

@@ -1,7 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { fillWithDemo, openProgramme } from '@keelrow/records';
 import { asRefusal } from '../refusals.ts';
-import { matchRecords } from './match-records.ts';
+import { Matching } from './match-records.ts';
 import { Reckoning } from './reckoning.ts';
 import { takeFileIn } from './take-file-in.ts';
 import type { Control, Task, TaskMessage, WorkerMessage } from './tasks.ts';
@@ -10,6 +10,7 @@ import type { Control, Task, TaskMessage, WorkerMessage } from './tasks.ts';
 const port = parentPort!;
 const programme = await openProgramme((workerData as { where: string }).where);
 const reckoning = new Reckoning(programme);
+const matching = new Matching(programme);
 let last: Promise<void> = Promise.resolve();
 
 port.on('message', (message: TaskMessage) => {
@@ -45,7 +46,7 @@ function resultOf(task: Task, control: Control): Promise<unknown> {
     case 'model':
       return reckoning.model(task.trait, control);
     case 'match':
-      return matchRecords(programme, task.brief, control);
+      return matching.match(task.brief, control);
     case 'import':
       return takeFileIn(programme, task, control);
     case 'demo':

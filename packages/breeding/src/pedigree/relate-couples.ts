@@ -37,7 +37,7 @@ export function relateCouples(
       from = Math.max(from, node);
       for (let e = start[node]!; e < start[node + 1]!; e++) upTo = Math.max(upTo, high[order[e]!]! + 1);
     }
-    vectors.fill(0, 0, ABREAST * Math.max(upTo, from + 1));
+    vectors.fill(0, 0, ABREAST * upTo);
     abreast.forEach((node, k) => {
       vectors[ABREAST * node + k] = 1;
     });

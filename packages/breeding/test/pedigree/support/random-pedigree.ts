@@ -32,8 +32,8 @@ function entryOf(n: number, { kind, picks, shares }: Draw): PedigreeEntry {
   if (kind === 5)
     return {
       ...bare,
-      group: null,
-      seedParents: seed(0),
+      group: ['east', null, 'west'][picks[1]! % 3]!,
+      seedParents: picks[2]! % 2 ? seed(0) : [],
       pollenParents: [{ genet: 'self', chance: 0.3 }],
       sharedUnknownPollen: `pod ${picks[1]! % 3}`,
     };

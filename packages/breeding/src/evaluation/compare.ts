@@ -1,6 +1,7 @@
 import { normalCdf, seededRandom } from '@keelrow/quant';
-import { type Evaluation, halfOf80 } from './estimate.ts';
+import type { Evaluation } from './estimate.ts';
 import { genetValues } from './genet-values.ts';
+import { halfOf80 } from './half-of-80.ts';
 import { seWithMoreNotes } from './more-notes.ts';
 import type { PairCompared } from './report.ts';
 import { valueParts } from './value-parts.ts';

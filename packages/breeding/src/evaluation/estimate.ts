@@ -1,10 +1,4 @@
-import {
-  type FittedModel,
-  type Model,
-  normalQuantile,
-  type Table,
-  type WeightedEffect,
-} from '@keelrow/quant';
+import type { FittedModel, Model, Table, WeightedEffect } from '@keelrow/quant';
 import type { PedigreeEntry } from '../pedigree/index.ts';
 import { buildModel, type EvaluateControl } from './build-model.ts';
 import { type ChosenModel, chooseModel } from './choose-model.ts';
@@ -48,9 +42,6 @@ export interface NoEvaluation {
   readonly chosen: ChosenModel;
   readonly fitted: null;
 }
-
-/** Half the width of an 80% range in standard errors: Φ⁻¹(0.9) = 1.2816. */
-export const halfOf80 = normalQuantile(0.9);
 
 /**
  * Estimates every genet for one trait by the mixed model that its notes and its kin allow (REML; docs/methods/evaluation.md).

@@ -1,5 +1,6 @@
-import { type Evaluation, type evaluate, halfOf80 } from './estimate.ts';
+import type { Evaluation, evaluate } from './estimate.ts';
 import { type GenetValue, genetValues, type Predicted, reliabilityOf } from './genet-values.ts';
+import { halfOf80 } from './half-of-80.ts';
 import type { BreedingValue, EstimatesReport, GenetEstimate } from './report.ts';
 import { farInWords, heedOf, variancesInWords } from './report-words.ts';
 import { shown as inUnit, type Scale } from './scale.ts';

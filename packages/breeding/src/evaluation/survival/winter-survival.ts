@@ -1,0 +1,208 @@
+import { halfOf80 } from '../half-of-80.ts';
+import { count, counted } from '../terms/classes.ts';
+import { fitLogit, type LogitFit, logistic, type Outcomes } from './logit-by-group.ts';
+
+/** One plant through one winter. */
+export interface PlantWinter {
+  readonly plant: string;
+  readonly genet: string;
+  /** Taxon and provenance, or how it was raised. */
+  readonly origin: string | null;
+  /** Year of the winter's spring. */
+  readonly winter: number;
+  /** Lowest temperature of the winter at its site, °C; null where it is not known. */
+  readonly minimum: number | null;
+  readonly survived: boolean;
+}
+
+/** A chance to come through a winter, with its 80% range. */
+export interface WinterChance {
+  readonly chance: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** How standing plants come through winters. */
+export interface WinterSurvival {
+  readonly plantWinters: number;
+  readonly lost: number;
+  readonly winters: readonly {
+    readonly winter: number;
+    readonly minimum: number | null;
+    readonly stood: number;
+    readonly lost: number;
+  }[];
+  /** What was taken into account and what could not be told, in full sentences. */
+  readonly words: readonly string[];
+  /** The lowest temperature that chances are for, °C: the mean of the winters'; null where minima are not used. */
+  readonly at: number | null;
+  /** How many times the odds of loss rise with each degree colder; null where it can't be told. */
+  readonly oddsPerDegree: { readonly value: number; readonly low: number; readonly high: number } | null;
+  readonly origins: readonly (WinterChance & {
+    readonly origin: string;
+    readonly stood: number;
+    readonly lost: number;
+  })[];
+  readonly genets: readonly (WinterChance & {
+    readonly id: string;
+    readonly stood: number;
+    readonly lost: number;
+  })[];
+}
+
+const fewestPlantWinters = 20;
+const fewestLost = 5;
+const fewestWinters = 3;
+const fewestOfOrigin = 10;
+const otherOrigins = 'other origins';
+/** Prior of an origin's and of five degrees' log-odds: normal with this deviation (after Gelman and others 2008, Annals of Applied Statistics 2:1360-1383). */
+const priorSpread = 2.5;
+const degrees = 5;
+
+/**
+ * Survival of standing plants by the winter's minimum and by origin, with an effect of each genet: logistic regression with
+ * normal effects (logit-by-group.ts). Chances are for the mean winter; their ranges join the errors of coefficients and of
+ * the genet as if independent.
+ */
+export function winterSurvival(rows: readonly PlantWinter[]): WinterSurvival {
+  const lost = rows.filter(({ survived }) => !survived).length;
+  const base = { plantWinters: rows.length, lost, winters: wintersOf(rows) };
+  if (rows.length < fewestPlantWinters || lost < fewestLost) {
+    const words = `${count(rows.length, 'plant stood', 'plants stood')} through a winter as far as is recorded (each counted once a winter), and ${count(lost, 'was', 'were')} lost: too few to say what winters do.`;
+    return { ...base, words: [words], at: null, oddsPerDegree: null, origins: [], genets: [] };
+  }
+  const cold = coldOf(rows, base.winters);
+  const origin = originsOf(rows);
+  const names = [...new Set(origin.of)].sort();
+  // Origins beyond the first are measured against it.
+  const columnsOf = (minimum: number | null, own: string) => [
+    1,
+    ...(cold.at === null ? [] : [((minimum ?? cold.at) - cold.at) / degrees]),
+    ...names.slice(1).map((name) => (name === own ? 1 : 0)),
+  ];
+  const byGenet = new Map<string, number[]>();
+  for (const [index, { genet }] of rows.entries()) {
+    const list = byGenet.get(genet);
+    if (list) list.push(index);
+    else byGenet.set(genet, [index]);
+  }
+  const groups = [...byGenet.values()].map(
+    (own): Outcomes => ({
+      happened: Uint8Array.from(own, (index) => (rows[index]!.survived ? 1 : 0)),
+      columns: Float64Array.from(own.flatMap((index) => columnsOf(rows[index]!.minimum, origin.of[index]!))),
+    }),
+  );
+  const width = columnsOf(null, names[0]!).length;
+  const fit = fitLogit(
+    groups,
+    Float64Array.from({ length: width }, (_, c) => (c === 0 ? 0 : 1 / priorSpread ** 2)),
+  );
+  const lostOf = (own: readonly number[]) => own.filter((index) => !rows[index]!.survived).length;
+  const slope =
+    cold.at === null ? null : { value: fit.coefficients[1]!, se: Math.sqrt(fit.covariance[width + 1]!) };
+  return {
+    ...base,
+    words: [...cold.words, ...origin.words, ...wordsOf(fit)],
+    at: cold.at,
+    // Colder is lower, and loss the other side of survival: both turn the sign.
+    oddsPerDegree: slope && {
+      value: Math.exp(slope.value / degrees),
+      low: Math.exp((slope.value - halfOf80 * slope.se) / degrees),
+      high: Math.exp((slope.value + halfOf80 * slope.se) / degrees),
+    },
+    origins: names.map((name) => {
+      const own = [...rows.keys()].filter((index) => origin.of[index] === name);
+      return {
+        origin: name,
+        stood: own.length,
+        lost: lostOf(own),
+        ...chanceOf(fit, columnsOf(null, name), 0, 0),
+      };
+    }),
+    genets: [...byGenet].map(([id, own], g) => ({
+      id,
+      stood: own.length,
+      lost: lostOf(own),
+      ...chanceOf(fit, columnsOf(null, origin.of[own[0]!]!), fit.modes[g]!, fit.modeErrors[g]!),
+    })),
+  };
+}
+
+function chanceOf(fit: LogitFit, columns: readonly number[], effect: number, error: number): WinterChance {
+  const width = columns.length;
+  let odds = effect;
+  let variance = error ** 2;
+  for (let r = 0; r < width; r++) {
+    odds += columns[r]! * fit.coefficients[r]!;
+    for (let c = 0; c < width; c++) variance += columns[r]! * columns[c]! * fit.covariance[r * width + c]!;
+  }
+  const half = halfOf80 * Math.sqrt(variance);
+  return { chance: logistic(odds), low: logistic(odds - half), high: logistic(odds + half) };
+}
+
+function wintersOf(rows: readonly PlantWinter[]): WinterSurvival['winters'] {
+  return [...new Set(rows.map(({ winter }) => winter))]
+    .sort((a, b) => a - b)
+    .map((winter) => {
+      const own = rows.filter((row) => row.winter === winter);
+      const known = own.flatMap(({ minimum }) => minimum ?? []);
+      return {
+        winter,
+        minimum: known.length > 0 ? Math.min(...known) : null,
+        stood: own.length,
+        lost: own.filter(({ survived }) => !survived).length,
+      };
+    });
+}
+
+/** The minimum to give chances for, where enough winters have one. */
+function coldOf(
+  rows: readonly PlantWinter[],
+  winters: WinterSurvival['winters'],
+): { at: number | null; words: string[] } {
+  const known = rows.flatMap(({ minimum }) => minimum ?? []);
+  const different = new Set(known).size;
+  const withMinimum = winters.filter(({ minimum }) => minimum !== null).length;
+  if (different < fewestWinters || withMinimum < fewestWinters) {
+    return {
+      at: null,
+      words: [
+        `The lowest temperature is known of ${count(withMinimum, 'winter', 'winters')} only, so what cold does cannot be told. Weather records of the other winters would tell.`,
+      ],
+    };
+  }
+  const at = known.reduce((sum, minimum) => sum + minimum, 0) / known.length;
+  const unknown = rows.length - known.length;
+  return {
+    at,
+    words: [
+      `The lowest temperature of each winter was taken into account; chances are for ${at.toFixed(1)} °C, the mean${unknown > 0 ? ` (taken too for ${count(unknown, 'plant', 'plants')} in winters without weather records)` : ''}.`,
+    ],
+  };
+}
+
+/** The origin of each row; those with few plants are taken together. */
+function originsOf(rows: readonly PlantWinter[]): { of: string[]; words: string[] } {
+  const named = rows.map(({ origin }) => origin ?? 'origin not known');
+  const counts = counted(named);
+  const of = named.map((name) => (counts.get(name)! >= fewestOfOrigin ? name : otherOrigins));
+  const few = [...counts.values()].filter((number) => number < fewestOfOrigin).length;
+  if (new Set(of).size < 2)
+    return {
+      of,
+      words: ['All plants are of one origin, or too few of any other, so origins cannot be compared.'],
+    };
+  return {
+    of,
+    words: [
+      `Origin was taken into account (${new Set(of).size} of them${few > 0 ? `; ${few} with fewer than ${fewestOfOrigin} plants in winter taken together` : ''}).`,
+    ],
+  };
+}
+
+function wordsOf(fit: LogitFit): string[] {
+  if (!fit.converged) return ['The sums did not settle; take these figures as rough.'];
+  return fit.spread === 0
+    ? ['Genets of one origin do not differ beyond chance in coming through winters.']
+    : [];
+}

@@ -10,7 +10,7 @@ export interface Line {
 }
 
 /** From low to high on a line, ends included, in the trait's unit; an open end is infinite. */
-export interface Interval {
+interface Interval {
   readonly line: Line;
   readonly low: number;
   readonly high: number;

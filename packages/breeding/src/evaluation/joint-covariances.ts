@@ -6,6 +6,8 @@ export interface JointCovariances {
   readonly matrices: ReadonlyMap<string, Float64Array>;
   /** The largest change of a genetic correlation that made them positive definite. */
   readonly bent: number;
+  /** Pairs whose search did not settle, by name. */
+  readonly unsettled: readonly string[];
 }
 
 /** What a genet is, in the fits of several traits. */
@@ -52,6 +54,7 @@ export function jointCovariances(
     terms.set(term, made);
     return made;
   };
+  const unsettled: string[] = [];
   const pairs = tables.flatMap((_, j) => tables.slice(0, j).map((__, i) => [i, j] as const));
   for (const [done, [i, j]] of pairs.entries()) {
     control.onProgress?.(done / pairs.length, `${tables[i]!.name} with ${tables[j]!.name}`);
@@ -59,6 +62,7 @@ export function jointCovariances(
       apart,
       ...(control.isCancelled ? { isCancelled: control.isCancelled } : {}),
     });
+    if (!fit.converged) unsettled.push(fit.traits.join(' with '));
     for (const { term, variances, correlation } of fit.terms) {
       const pair = of(term);
       for (const [t, at] of [i, j].entries()) {
@@ -84,7 +88,7 @@ export function jointCovariances(
   const changes = pairs.map(([a, b]) =>
     Math.abs(geneticCorrelation(matrices, n, a, b) - geneticCorrelation(paired, n, a, b)),
   );
-  return { matrices, bent: Math.max(0, ...changes) };
+  return { matrices, bent: Math.max(0, ...changes), unsettled };
 }
 
 const mean = (values: readonly number[]): number =>

@@ -89,13 +89,17 @@ function solvedTogether(
       pedigree,
       wanted,
     );
-    const { matrices, bent } = jointCovariances(pairs, apart, control);
+    const { matrices, bent, unsettled } = jointCovariances(pairs, apart, control);
     const known = partsOfGenet.filter((term) => matrices.has(term));
     const solved = solveSeveral(whole, matrices, known, {
       ...(control.isCancelled ? { isCancelled: control.isCancelled } : {}),
     });
     return {
-      words: [...correlationsInWords(lines, matrices), ...bentInWords(bent)],
+      words: [
+        ...correlationsInWords(lines, matrices),
+        ...bentInWords(bent),
+        ...unsettled.map((pair) => `The sums for ${pair} did not settle; take the chances as rough.`),
+      ],
       of: valuesOfGenets(lines, solved, matrices, known),
     };
   } catch (error) {

@@ -34,6 +34,8 @@ export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}):
   const musts = keysOfMusts(data);
   const gammas = new Map<string, number>();
   for (const [done, { line, notes }] of data.lines.entries()) {
+    // What is said of a line without notes stands with its limit.
+    if (notes.length === 0) continue;
     const trait = data.traits.find(({ code }) => code === line.trait)!;
     control.onProgress?.(shareOfSingle * (done / data.lines.length), `fitting the model of ${trait.name}`);
     const ofColour = line.axis === null ? undefined : gammas.get(line.trait);

@@ -67,9 +67,29 @@ describe('a brief held against notes', () => {
     expect(unnoted.limits[0]).toMatchObject({ notes: 0 });
     const widths = plants.map(({ limits: [height] }) => height!.high! - height!.low!);
     expect(unnoted.limits[0]!.high! - unnoted.limits[0]!.low!).toBe(Math.max(...widths));
-    expect(limits[3]!.unknown).toContain('There are no notes');
+    expect(limits[3]!.unknown).toBe(
+      'There are no notes of Spikes yet; note it on some genets, on two plants or in two years each, and it can be told.',
+    );
     expect(heed.join(' ')).toContain('grown plants');
     expect(named.find(({ code }) => code === 'banner')).toMatchObject({ notes: 30, genets: 30 });
+  });
+
+  it('says of notes that tell nothing why, and leaves the must out', () => {
+    const data = garden();
+    const flat = data.lines.map(({ line, notes }) =>
+      line.trait === 'height'
+        ? { line, notes: notes.map((note) => ({ ...note, value: 90 })) }
+        : { line, notes },
+    );
+    const { limits, heed, plants } = matchFromNotes({ ...data, lines: flat });
+    expect(limits[0]!.unknown).toBe(
+      'Height: All 180 notes say the same; there is nothing to tell the genets apart by.',
+    );
+    expect(heed[0]).toMatch(
+      /^A must that is not counted in the chance: Height at least 100 cm\. Height: All 180/,
+    );
+    expect(plants[0]!.limits[0]!.chance).toBeNull();
+    expect(plants[0]!.chance).toBe(plants[0]!.limits[1]!.chance);
   });
 
   it('takes heights as of grown plants, not of the average age of the notes', () => {

@@ -20,6 +20,9 @@ describe.skipIf(!hasBrowser)('the screens on the demo garden', () => {
     Beds: '/beds',
     'one bed': '/beds/trial-4?trait=spike-count',
     Compare: '/compare?trait=spike-count',
+    'one trait': '/traits/spike-count',
+    Briefs: '/briefs',
+    'one brief': '/briefs/tall-slate',
     Import: '/import',
     Programme: '/programme',
     'a list of records': '/programme/seed-lots',
@@ -39,6 +42,8 @@ describe.skipIf(!hasBrowser)('the screens on the demo garden', () => {
       await browser.page.goto(served.address + path);
       await browser.page.waitForLoadState('networkidle');
       if (name === 'Compare') await browser.page.getByRole('region', { name: /Ranking/ }).waitFor();
+      if (name === 'one trait') await browser.page.locator('.residual-panel').first().waitFor();
+      if (name === 'one brief') await browser.page.locator('.limit').first().waitFor();
       await look(name);
     }
   }

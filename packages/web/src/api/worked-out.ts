@@ -1,5 +1,5 @@
 import type { QueryState } from '@tanstack/react-query';
-import { useCallback, useEffect, useMemo, useSyncExternalStore } from 'react';
+import { useCallback, useEffect, useSyncExternalStore } from 'react';
 import { useWork, type Work } from './jobs.ts';
 import { queryClient } from './queries.ts';
 
@@ -7,11 +7,24 @@ import { queryClient } from './queries.ts';
 const prefix = 'worked-out';
 queryClient.setQueryDefaults([prefix], { gcTime: 3_600_000 });
 
+const keyOf = (what: readonly string[]): readonly string[] => [prefix, ...what];
+const stateOf = <Result>(what: readonly string[]): QueryState<Result> | undefined =>
+  queryClient.getQueryState<Result>(keyOf(what));
+const isCurrent = (state: QueryState<unknown> | undefined): boolean =>
+  state?.data !== undefined && !state.isInvalidated;
+const whenKeptChanges = (changed: () => void): (() => void) => queryClient.getQueryCache().subscribe(changed);
+
 export interface WorkedOut<Result> {
   /** The last result, which may be of the records as they were before; null until there is one. */
   readonly result: Result | null;
   readonly work: Work<Result>;
   again(): void;
+}
+
+interface Question {
+  readonly what: readonly string[];
+  readonly path: string;
+  readonly body: unknown;
 }
 
 /**
@@ -25,58 +38,37 @@ export function useWorkedOut<Result>(
   body: unknown,
   wanted = true,
 ): WorkedOut<Result> {
-  const name = JSON.stringify([prefix, ...what]);
-  const asked = JSON.stringify(body);
-  const key = useCallback((): readonly string[] => JSON.parse(name), [name]);
-  const kept = useSyncExternalStore(
-    (changed) => queryClient.getQueryCache().subscribe(changed),
-    () => queryClient.getQueryState<Result>(key()),
-  );
-  const work = useWork<Result>((result) => queryClient.setQueryData(key(), result));
+  const question = JSON.stringify({ what, path, body } satisfies Question);
+  const kept = useSyncExternalStore(whenKeptChanges, () => stateOf<Result>(what));
+  const work = useWork<Result>((result) => queryClient.setQueryData(keyOf(what), result));
   const { begin, stop, forget } = work;
-  const missing = kept?.data === undefined || kept.isInvalidated;
-  const again = useCallback(() => begin(path, JSON.parse(asked)), [begin, path, asked]);
+  const current = isCurrent(kept);
+  const again = useCallback(() => {
+    const asked = JSON.parse(question) as Question;
+    begin(asked.path, asked.body);
+  }, [begin, question]);
+  // Another question, or leaving the screen, ends what is still being worked out.
+  const leave = useCallback(() => {
+    if (!isCurrent(stateOf((JSON.parse(question) as Question).what))) stop();
+    forget();
+  }, [stop, forget, question]);
 
   useEffect(() => {
-    if (!wanted || !missing) return;
-    again();
-  }, [wanted, missing, again]);
-  // Another question, or leaving the screen, ends what is still being worked out.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the name is what this waits for
-  useEffect(
-    () => () => {
-      stop();
-      forget();
-    },
-    [name, stop, forget],
-  );
+    if (wanted && !current) again();
+  }, [wanted, current, again]);
+  useEffect(() => leave, [leave]);
   return { result: kept?.data ?? null, work, again };
 }
 
-/**
- * What is kept of several things, none of it begun: a result, and whether anything was changed since. The order is that
- * of the names.
- */
+/** What is kept of several things, none of it begun, in the order of their names: a result, and whether it still holds. */
 export function useKept<Result>(
   names: readonly (readonly string[])[],
 ): readonly { readonly result: Result | null; readonly current: boolean }[] {
-  const states = (): readonly (QueryState<Result> | undefined)[] =>
-    names.map((name) => queryClient.getQueryState<Result>([prefix, ...name]));
-  const stamp = useSyncExternalStore(
-    (changed) => queryClient.getQueryCache().subscribe(changed),
-    () => states().map(stampOf).join(),
+  useSyncExternalStore(whenKeptChanges, () =>
+    names.map((name) => `${stateOf(name)?.dataUpdatedAt} ${isCurrent(stateOf(name))}`).join(),
   );
-  const list = JSON.stringify(names);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the stamp stands for the states, the list for the names
-  return useMemo(
-    () =>
-      states().map((state) => ({
-        result: state?.data ?? null,
-        current: state?.data !== undefined && !state.isInvalidated,
-      })),
-    [stamp, list],
-  );
+  return names.map((name) => {
+    const state = stateOf<Result>(name);
+    return { result: state?.data ?? null, current: isCurrent(state) };
+  });
 }
-
-const stampOf = (state: QueryState<unknown> | undefined): string =>
-  `${state?.dataUpdatedAt ?? 0}${state?.isInvalidated ? ' old' : ''}`;

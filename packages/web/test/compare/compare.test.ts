@@ -14,6 +14,7 @@ const pair = (chanceAMore: number): PairCompared => ({
   high: 5.6,
   chanceAMore,
   withMoreYears: [],
+  withMorePlants: [],
 });
 const names = { a: 'Slate Heron', b: 'Weir Song', trait: 'Spike length', wanted: 'more', isDay: false };
 

@@ -5,7 +5,7 @@ import { geneticCorrelation, jointCovariances, partsOfGenet } from './joint-cova
 import { grownLevel } from './joint-level.ts';
 import { jointTables } from './joint-tables.ts';
 import type { JointControl, JointValue, JointValues } from './joint-values.ts';
-import { singleLine } from './single-line.ts';
+import { type LineValueInDoubt, singleLine } from './single-line.ts';
 
 /** A line with what was found for it alone. */
 export interface JointLine {
@@ -44,7 +44,7 @@ export function jointValues(
           control,
         )
       : null;
-  const singles = lines.map(({ evaluation, joint }) => (joint && found?.of ? null : singleLine(evaluation)));
+  const singles = lines.map(({ evaluation }) => singleLine(evaluation));
   return {
     keys: lines.map(({ key }) => key),
     scales: lines.map(({ evaluation }) => evaluation.scale),
@@ -52,24 +52,28 @@ export function jointValues(
     of(genet): JointValue {
       const mean = new Float64Array(n);
       const covariance = new Float64Array(n * n);
-      for (const [at, single] of singles.entries()) {
-        if (!single) continue;
-        const { estimate, variance } = single(genet);
+      const alone = singles.map((single) => single(genet));
+      for (const [at, { estimate, variance }] of alone.entries()) {
         mean[at] = estimate;
         covariance[at * n + at] = variance;
       }
       const joint = found?.of?.(genet);
       if (joint) {
+        // Errors grow by the doubt about variances as those of each line alone do.
+        const grown = together.map((at) => growthInDoubt(alone[at]!));
         for (const [a, at] of together.entries()) {
           mean[at] = joint.mean[a]!;
           for (const [b, other] of together.entries())
-            covariance[at * n + other] = joint.covariance[a * together.length + b]!;
+            covariance[at * n + other] = joint.covariance[a * together.length + b]! * grown[a]! * grown[b]!;
         }
       }
       return { mean, covariance };
     },
   };
 }
+
+const growthInDoubt = ({ variance, varianceAtBest }: LineValueInDoubt): number =>
+  varianceAtBest > 0 ? Math.sqrt(variance / varianceAtBest) : 1;
 
 interface Together {
   readonly words: readonly string[];

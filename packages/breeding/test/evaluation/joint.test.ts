@@ -4,7 +4,10 @@ import { FitCancelledError, seededRandom } from '@keelrow/quant';
 import { describe, expect, it } from 'vitest';
 import { denseInverse } from '../../../quant/test/sparse/dense-reference.ts';
 import { jointCovariances } from '../../src/evaluation/joint-covariances.ts';
+import { grownLevel } from '../../src/evaluation/joint-level.ts';
 import { jointTables } from '../../src/evaluation/joint-tables.ts';
+import { singleLine } from '../../src/evaluation/single-line.ts';
+import { totalOf } from '../../src/evaluation/value-parts.ts';
 
 const founders = ['F1', 'F2', 'F3', 'F4', 'F5', 'F6'];
 
@@ -74,6 +77,12 @@ function linesOf({ pedigree, notes }: ReturnType<typeof garden>): JointLine[] {
     return { key: `line ${t}`, name: `Trait ${t}`, evaluation, joint: true };
   });
 }
+
+/** The line with its variances taken as known. */
+const atBest = (line: JointLine): JointLine => ({
+  ...line,
+  evaluation: { ...line.evaluation, fits: [{ chance: 1, fitted: line.evaluation.fitted }] },
+});
 
 /**
  * Level + additive + genet of each genet on both lines with their error covariances, by dense mixed model equations
@@ -177,7 +186,7 @@ describe('true values on several lines', () => {
     const { pairs, apart } = jointTables(lines, grown.pedigree, grown.genets);
     const { matrices } = jointCovariances(pairs, apart, {});
     const expected = byDefinition(grown, lines, matrices);
-    const joint = jointValues(lines, grown.pedigree, grown.genets);
+    const joint = jointValues(lines.map(atBest), grown.pedigree, grown.genets);
     for (const genet of grown.genets) {
       const [own, by] = [joint.of(genet), expected(genet)];
       own.mean.forEach((value, t) => {
@@ -186,6 +195,32 @@ describe('true values on several lines', () => {
       own.covariance.forEach((value, e) => {
         expect(Math.abs(value - by.covariance[e]!), `${genet} ${e}`).toBeLessThan(1e-7);
       });
+    }
+  });
+
+  it('keep their correlations where the variances are in doubt, and lie less surely', () => {
+    const grown = garden('joint');
+    const lines = linesOf(grown);
+    const [known, inDoubt] = [lines.map(atBest), lines].map((each) =>
+      jointValues(each, grown.pedigree, grown.genets),
+    );
+    for (const genet of grown.genets) {
+      const [a, b] = [known!.of(genet).covariance, inDoubt!.of(genet).covariance];
+      for (const at of [0, 3]) expect(b[at]!).toBeGreaterThan(a[at]!);
+      expect(b[1]! / Math.sqrt(b[0]! * b[3]!)).toBeCloseTo(a[1]! / Math.sqrt(a[0]! * a[3]!), 10);
+      expect([...inDoubt!.of(genet).mean]).toEqual([...known!.of(genet).mean]);
+    }
+  });
+
+  it('of one line alone are those of sums in its fit', () => {
+    const [line] = linesOf(garden('joint'));
+    const { evaluation } = atBest(line!);
+    const value = singleLine(evaluation);
+    const { effects: level } = grownLevel(evaluation);
+    for (const genet of evaluation.notedGenets) {
+      const { estimate, se } = evaluation.fitted.combine([...level, ...totalOf(evaluation, genet)]);
+      expect(value(genet).estimate).toBeCloseTo(estimate, 8);
+      expect(value(genet).variance).toBeCloseTo(se ** 2, 8);
     }
   });
 

@@ -14,7 +14,7 @@ const number =
 const row = (cells) => `| ${cells.join(' | ')} |`;
 const table = (head, rows) => [row(head), row(head.map(() => '---')), ...rows.map(row)].join('\n');
 
-/** The two worlds side by side, all traits together; `pooled` is the demo package's. */
+/** The two worlds side by side, all traits together. */
 function sideBySide(gardens, pooled) {
   const told = Object.keys(worlds).flatMap((world) =>
     ['additive', 'total'].map((kind) => together(gardens, world, kind, pooled)),
@@ -85,8 +85,36 @@ function traitByTrait(gardens, pooled) {
   return table([...head, 'total', 'slope: total'], rows);
 }
 
-export const calibrationTables = (gardens, pooled) =>
-  `${sideBySide(gardens, pooled)}\n\n${traitByTrait(gardens, pooled)}`;
+/** Of plants that were told a chance, how many truly meet the brief. */
+function chancesOfBriefs(gardens, pooledBins) {
+  const told = Object.keys(worlds).map((world) =>
+    pooledBins(gardens.filter((garden) => garden.world === world).map(({ brief }) => brief)),
+  );
+  const range = (i) => `${100 * told[0][i].from} to ${100 * (told[0][i + 1]?.from ?? 1)}%`;
+  return table(
+    ['told', ...Object.values(worlds).flatMap((words) => [`${words}: genets`, 'mean told', 'truly meet it'])],
+    told[0].map((_, i) => [
+      range(i),
+      ...told.flatMap((bins) => {
+        const { plants, told: mean, met } = bins[i];
+        return plants > 0
+          ? [plants.toLocaleString('en'), `${(100 * mean).toFixed(1)}%`, percent(met)]
+          : ['0', '–', '–'];
+      }),
+    ]),
+  );
+}
+
+/** `pooled` and `pooledBins` are the demo package's. */
+export const calibrationTables = (gardens, { pooled, pooledBins }) =>
+  [
+    'Both worlds side by side, all traits together:',
+    sideBySide(gardens, pooled),
+    'Trait by trait:',
+    traitByTrait(gardens, pooled),
+    'Chances to meet a brief that asks for the better half in each of three traits:',
+    chancesOfBriefs(gardens, pooledBins),
+  ].join('\n\n');
 
 const marks = ['<!-- calibration: made by npm run calibrate -->', '<!-- end of calibration -->'];
 

@@ -21,7 +21,7 @@ if (!(Number.isInteger(gardens) && gardens >= 2)) giveUp('--gardens takes a whol
 
 install();
 build();
-const { pooled } = await import(join(root, 'packages/demo/dist/index.js'));
+const demo = await import(join(root, 'packages/demo/dist/index.js'));
 
 const script = join(root, 'packages/records/bench/calibrate-garden.mjs');
 const jobs = Array.from({ length: gardens }, (_, k) => k + 1).flatMap((seed) => [
@@ -57,7 +57,7 @@ async function workThrough() {
 await Promise.all(Array.from({ length: Math.min(2, availableParallelism()) }, workThrough));
 results.sort((a, b) => a.seed - b.seed);
 
-const tables = calibrationTables(results, pooled);
+const tables = calibrationTables(results, demo);
 console.log(tables);
 if (given.includes('--write') && !writeTables(tables, new Date().toISOString().slice(0, 10)))
   giveUp('docs/checks.md has no marks for the tables of the calibration.');

@@ -4,12 +4,15 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { matchFromNotes } from '@keelrow/breeding/brief';
 import { evaluate } from '@keelrow/breeding/evaluation';
 import { usualSettings } from '@keelrow/breeding/facts';
 import {
+  chanceBins,
   demoTraits,
   drawModelGarden,
   gardenSums,
+  medianBrief,
   modelTraits,
   pointsOf,
   simulateGarden,
@@ -22,13 +25,14 @@ import { tell, timed } from './measuring.mjs';
 const seedlings = 200;
 
 const [world, seed] = process.argv.slice(2);
-const { result: traits, seconds } = await timed(() =>
+const { result, seconds } = await timed(() =>
   world === 'model' ? modelGarden(Number(seed)) : otherGarden(Number(seed)),
 );
-tell({ world, seed: Number(seed), seconds, traits });
+tell({ world, seed: Number(seed), seconds, ...result });
 
+/** Each trait has a garden of its own, selected for it; a brief has one with all of them, going together. */
 function modelGarden(seed) {
-  return modelTraits.map((trait) => {
+  const traits = modelTraits.map((trait) => {
     const garden = drawModelGarden({ seed, traits: [trait] });
     return held(trait.name, evaluate(garden.notes.get(trait.name), garden.pedigree), {
       additive: (genet) => garden.additive(genet, trait.name),
@@ -36,7 +40,34 @@ function modelGarden(seed) {
       generationOf: garden.generationOf,
     });
   });
+  const garden = drawModelGarden({ seed, traits: modelTraits, correlation: 0.4, seedlings: 100 });
+  const genets = garden.pedigree.map(({ genet }) => genet);
+  const asked = modelTraits.map(({ name }, i) => ({
+    trait: { code: name, name, sort: 'measured', unit: 'cm' },
+    wanted: i === 2 ? 'less' : 'more',
+    notes: garden.notes.get(name),
+    truths: new Map(genets.map((genet) => [genet, garden.level(name) + garden.total(genet, name)])),
+  }));
+  return { traits, brief: briefHeld(asked, garden.pedigree) };
 }
+
+/** What a brief on the better halves of some traits tells of all genets, beside what is so. */
+function briefHeld(asked, pedigree) {
+  const limits = asked.map(({ trait, wanted, truths }) => ({ trait: trait.code, wanted, truths }));
+  const brief = medianBrief(limits);
+  const { plants } = matchFromNotes({
+    brief,
+    traits: asked.map(({ trait, notes }) => ({ ...trait, notes: notes.length })),
+    genets: [...limits[0].truths.keys()].map((id) => ({ id, code: id, name: null, standard: false })),
+    pedigree,
+    lines: asked.map(({ trait, notes }) => ({ line: { trait: trait.code, axis: null }, notes })),
+    classes: [],
+  });
+  return chanceBins(plants, brief, limits);
+}
+
+/** Traits of the other world that briefs are tried on; their truth is that of a grown plant in a middle bed and year. */
+const asOfBriefs = { height: 'more', 'spike-length': 'more', lodging: 'less' };
 
 async function otherGarden(seed) {
   const folder = mkdtempSync(join(tmpdir(), 'keelrow-calibration-'));
@@ -46,14 +77,24 @@ async function otherGarden(seed) {
     await fillWithDemo(programme, { person: null, device: null, via: 'demo' }, {}, options);
     const { truth } = simulateGarden(options);
     const pedigree = await readPedigree(programme.read);
-    const all = [];
+    const traits = [];
+    const asked = [];
     for (const trait of demoTraits) {
       const data = await readTraitNotes(programme.read, trait);
       const codeOf = (genet) => data.genets.get(genet)?.code ?? null;
       const evaluation = evaluate(data.notes, pedigree, { trait: data.trait });
-      all.push(held(trait, evaluation, truthOfDemo(trait, data.notes, codeOf, truth)));
+      traits.push(held(trait, evaluation, truthOfDemo(trait, data.notes, codeOf, truth)));
+      if (asOfBriefs[trait]) asked.push({ ...data, wanted: asOfBriefs[trait], codeOf });
     }
-    return all;
+    // Genets with a note of each of the three traits.
+    const noted = asked.map(({ notes }) => new Set(notes.map(({ genet }) => genet)));
+    const genets = [...noted[0]].filter((genet) => noted.every((set) => set.has(genet)));
+    const inTruth = asked.map(({ trait, codeOf, ...rest }) => ({
+      ...rest,
+      trait,
+      truths: new Map(genets.map((genet) => [genet, truth.total(codeOf(genet), trait.code)])),
+    }));
+    return { traits, brief: briefHeld(inTruth, pedigree) };
   } finally {
     await programme.close();
     rmSync(folder, { recursive: true });

@@ -1,13 +1,15 @@
-const seconds = (value) => `${value < 10 ? value.toFixed(2) : value.toFixed(0)} s`;
-const whole = (value) => Math.round(value).toLocaleString('en-US');
-const memory = (megabytes) => `${whole(megabytes)} MB`;
+import { memory, seconds, whole } from './bench-figures.mjs';
+import { besideLme4 } from './bench-report-lme4.mjs';
 
 /** Exponent of the growth from one size to the next: 1 where twice the work takes twice the time. */
 const exponent = (before, after, of) =>
   (Math.log(after.seconds / before.seconds) / Math.log(after[of] / before[of])).toFixed(2);
 
+const memoryExponent = (before, after) =>
+  (Math.log(after.peakMb / before.peakMb) / Math.log(after.genets / before.genets)).toFixed(2);
+
 function rowsOf(results) {
-  const { gardens, estimates, list, files } = results;
+  const { gardens, estimates, pedigrees, list, files } = results;
   const rows = [];
   const taken = results.import;
   rows.push([
@@ -35,6 +37,20 @@ function rowsOf(results) {
       memory(fit.peakMb),
       `${whole(fit.notes)} notes; ${[...fit.fixed, ...fit.random].join(', ')}; ${fit.rounds} rounds; reading ${seconds(fit.readSeconds)}${growth}`,
       fit.settled ? '' : 'did not settle',
+    ]);
+  }
+  for (const [index, fit] of pedigrees.entries()) {
+    const growth =
+      index > 0
+        ? `; exponents: time ${exponent(pedigrees[index - 1], fit, 'genets')}, memory ${memoryExponent(pedigrees[index - 1], fit)}`
+        : '';
+    const within = fit.seconds < 30 && fit.peakMb < 1500 ? 'met' : 'MISSED';
+    rows.push([
+      `fit with kinship: ${whole(fit.genets)} genets`,
+      seconds(fit.seconds),
+      memory(fit.peakMb),
+      `${whole(fit.notes)} notes; additive, genet, plant, year × bed; all errors; ${fit.rounds} rounds, ${seconds(fit.cpuSeconds)} of a processor${growth}`,
+      fit.genets === 20_000 ? `under 30 s and 1.5 GB: ${within}` : '',
     ]);
   }
   if (list) {
@@ -71,18 +87,6 @@ export function benchmarksTable(results) {
   return [line(rows[0]), line(widths.map((width) => '-'.repeat(width))), ...rows.slice(1).map(line)].join(
     '\n',
   );
-}
-
-export function besideLme4({ lme4, estimates }) {
-  if (!lme4) return '';
-  const fit = estimates[1];
-  return `
-## Beside lme4
-
-The same table and model (${whole(fit.notes)} notes, ${whole(fit.genets)} genets) by R's lme4 ${lme4.version} without derivatives, with the conditional
-variances of its effects: ${seconds(lme4.seconds)} and ${memory(lme4.peakMb)}, against ${seconds(fit.seconds)} and ${memory(fit.peakMb)} here (with the prediction error variances of all
-effects): ${(lme4.seconds / fit.seconds).toFixed(1)} times the time. Log-likelihoods differ by ${Math.abs(lme4.remlLogLikelihood - fit.remlLogLikelihood).toExponential(0)}.
-`;
 }
 
 /** The whole page of docs/benchmarks.md. */

@@ -2,18 +2,19 @@ import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus, tmpdir, totalmem } from 'node:os';
 import { join } from 'node:path';
-import { fitWithLme4 } from './bench-lme4.mjs';
-import { benchmarksPage, benchmarksTable, besideLme4 } from './bench-report.mjs';
+import { crossedDesigns, fitWithLme4 } from './bench-lme4.mjs';
+import { benchmarksPage, benchmarksTable } from './bench-report.mjs';
+import { besideLme4 } from './bench-report-lme4.mjs';
 import { build, giveUp, install, root } from './steps.mjs';
 
 /**
  * Measures what the benchmarks promise, each in a process of its own, prints the table and keeps the figures in bench-results.
  *   npm run bench                     gardens of 1,000, 20,000 and 100,000 genets (about a quarter of an hour)
  *   npm run bench -- --small          1,000 and 20,000 genets
- *   npm run bench -- --with-lme4      the fit at 20,000 genets by R's lme4 as well, where R is installed
+ *   npm run bench -- --without-lme4   leaves out the fits by R's lme4, which are made where R and lme4 are installed
  *   npm run bench -- --write          writes docs/benchmarks.md anew
  */
-const known = ['--small', '--with-lme4', '--write'];
+const known = ['--small', '--without-lme4', '--write'];
 const given = process.argv.slice(2);
 const strange = given.find((word) => !known.includes(word));
 if (strange) giveUp(`“${strange}” is no option of the benchmark: it knows ${known.join(', ')}.`);
@@ -49,6 +50,7 @@ const results = {
   machine: `${cpus().length} cores, ${Math.round(totalmem() / 2 ** 30)} GB of memory, Node ${process.versions.node}`,
   gardens: [],
   estimates: [],
+  pedigrees: [],
 };
 try {
   const table = join(folder, 'table.csv');
@@ -63,7 +65,15 @@ try {
       results.import = figures('records/bench/import-notes.mjs', garden, join(folder, 'notes.csv'));
     rmSync(garden, { recursive: true });
   }
-  if (given.includes('--with-lme4')) results.lme4 = fitWithLme4(table, results.estimates[1]);
+  for (const size of sizes)
+    results.pedigrees.push(figures('breeding/bench/pedigree-fit.mjs', '--genets', String(size)));
+  if (!given.includes('--without-lme4')) {
+    results.lme4 = fitWithLme4(table, results.estimates[1]);
+    // Lecture evaluations: a copy beside the project where there is one, else lme4's own.
+    const stored = join(root, '../shared/reference/open/c_insteval/data.csv.gz');
+    const here = (...args) => figures('quant/bench/fit-crossed.mjs', ...args);
+    results.crossed = crossedDesigns(folder, stored, here);
+  }
   results.files = measure('records/bench/large-file.mjs');
 } finally {
   rmSync(folder, { recursive: true, force: true });

@@ -30,7 +30,8 @@ export type { Covariances } from './several/covariances.ts';
 export { fitTwoTraits, type TwoTraitControl } from './several/fit-two-traits.ts';
 export type { LevelSums } from './several/level-sums.ts';
 export { solveSeveral } from './several/solve-several.ts';
-export type { SolvedSeveral, TraitEstimates } from './several/solved-several.ts';
+export type { TraitEstimates } from './several/solved-parts.ts';
+export type { SolvedSeveral } from './several/solved-several.ts';
 export type { SeveralControl, TraitTable } from './several/trait-table.ts';
 export {
   correlationOfSum,

@@ -6,7 +6,7 @@ const NEGATIVE_BELOW = -1e-8;
 const COEFFICIENT_BELOW = 1e-7;
 
 /** low ≤ Σ before[k] y[k] + own × (y of the step) ≤ high */
-export interface BoxLimit {
+interface BoxLimit {
   readonly before: Float64Array;
   readonly own: number;
   readonly low: number;

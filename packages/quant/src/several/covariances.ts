@@ -3,7 +3,7 @@ import type { Layout } from './layout.ts';
 import { invertSmall, type SmallInverse, submatrix } from './small-matrix.ts';
 
 /** Units that share a set of traits: the levels of a term, or the occasions with the same traits noted. */
-export interface Group {
+interface Group {
   /** Places of its traits among those of the component. */
   readonly traits: readonly number[];
   readonly count: number;
@@ -15,6 +15,13 @@ export interface Component {
   /** Its traits, ascending. */
   readonly traits: readonly number[];
   readonly groups: readonly Group[];
+}
+
+/** One element of a covariance matrix: traits a ≤ b of a component, by their places there. */
+export interface Element {
+  readonly component: number;
+  readonly a: number;
+  readonly b: number;
 }
 
 /** The components of a layout, the residual last. */

@@ -1,20 +1,13 @@
 import { residualsOf, transposedProduct } from '../mixed/sparse-rows.ts';
 import { selectedInverse } from '../sparse/selected-inverse.ts';
 import { solve } from '../sparse/solve.ts';
-import type { Component } from './covariances.ts';
+import type { Component, Element } from './covariances.ts';
 import { groupTraces, type JointEquations, pairsOf } from './joint-equations.ts';
 import type { JointSolution } from './joint-solution.ts';
 import type { Layout } from './layout.ts';
 import { precisionTimes } from './residual-precision.ts';
 import { product } from './small-matrix.ts';
 import { workingVariates } from './working-variates.ts';
-
-/** One element of a covariance matrix: traits a ≤ b of a component, by their places there. */
-export interface Element {
-  readonly component: number;
-  readonly a: number;
-  readonly b: number;
-}
 
 /** Slopes of the log-likelihood in all elements of all covariance matrices, and what goes with them. */
 export interface JointDerivatives {

@@ -58,7 +58,7 @@ export function jointPattern(layout: Layout, linked: readonly string[]): SparseS
 }
 
 /** The term that each unknown belongs to, -1 for fixed columns. */
-export function termOfUnknown(layout: Layout): Int32Array {
+function termOfUnknown(layout: Layout): Int32Array {
   const termOf = new Int32Array(layout.w.width).fill(-1);
   layout.terms.forEach(({ offset, size, traits }, t) => {
     termOf.fill(t, offset, offset + size * traits.length);

@@ -6,7 +6,7 @@ import { solve, solveTransposed } from '../sparse/solve.ts';
 import type { Layout } from './layout.ts';
 import type { SharedTerm } from './shared-terms.ts';
 import { lowerFactor } from './small-matrix.ts';
-import type { CommonPart, SolvedParts } from './solved-several.ts';
+import type { CommonPart, SolvedParts } from './solved-parts.ts';
 
 /** Sums of the effects of each level over several terms, for several traits. */
 export interface LevelSums {

@@ -1,10 +1,8 @@
-import type { Design } from '../mixed/design.ts';
 import { ModelError } from '../mixed/model-error.ts';
 import { type Shares, sharesLookup, type WeightedEffect } from '../mixed/shares.ts';
 import { solve } from '../sparse/solve.ts';
-import type { JointSolution } from './joint-solution.ts';
-import type { Layout } from './layout.ts';
 import { type LevelSums, levelSums } from './level-sums.ts';
+import type { CommonPart, SolvedParts, TraitEstimates } from './solved-parts.ts';
 
 /** Several traits solved together, to be asked for effects, sums and their errors. */
 export interface SolvedSeveral {
@@ -23,22 +21,6 @@ export interface SolvedSeveral {
    * @param common for each trait a sum of effects that is added to every level's, a mean say
    */
   sumsOfLevels(terms: readonly string[], common?: readonly (readonly WeightedEffect[])[]): LevelSums;
-}
-
-/** Estimates of several traits and the covariances of their errors, row by row. */
-export interface TraitEstimates {
-  readonly estimates: Float64Array;
-  readonly covariance: Float64Array;
-}
-
-/** What sums of effects are reckoned from. */
-export interface SolvedParts {
-  readonly layout: Layout;
-  readonly joint: JointSolution;
-  /** Entries of the inverse of the equations on the pattern of their factor. */
-  readonly inverse: Float64Array;
-  /** The designs before terms without variance were left out of traits. */
-  readonly whole: readonly Design[];
 }
 
 /** Wraps a joint solution for questions on sums of effects. */
@@ -89,10 +71,4 @@ export function solvedSeveral(parts: SolvedParts): SolvedSeveral {
     },
     sumsOfLevels: (terms, common) => levelSums(parts, terms, common ? combine(common) : null),
   };
-}
-
-/** A sum for each trait that is shared by all levels, with its columns of the inverse. */
-export interface CommonPart extends TraitEstimates {
-  readonly shares: readonly Shares[];
-  readonly solved: readonly Float64Array[];
 }

@@ -2,7 +2,7 @@ import type { Component } from './covariances.ts';
 import type { JointDerivatives } from './joint-derivatives.ts';
 
 /** Correlations are taken no nearer to 1 or -1 than this. */
-export const MOST_CORRELATION = 1 - 1e-4;
+const MOST_CORRELATION = 1 - 1e-4;
 /** Least share of a trait's residual variance that a variance of it is taken to during the search. */
 const FLOOR = 1e-6;
 /** A variance that ends within this many times its floor is 0. */

@@ -1,5 +1,4 @@
-import type { Component } from './covariances.ts';
-import type { Element } from './joint-derivatives.ts';
+import type { Component, Element } from './covariances.ts';
 import type { JointSolution } from './joint-solution.ts';
 import type { Layout } from './layout.ts';
 import { precisionTimes } from './residual-precision.ts';

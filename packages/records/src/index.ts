@@ -20,6 +20,7 @@ export * from './reading/latest-act.ts';
 export * from './reading/note-grid.ts';
 export * from './reading/pedigree.ts';
 export * from './reading/plant-index.ts';
+export * from './reading/plant-winters.ts';
 export * from './reading/records.ts';
 export * from './reading/trait-notes.ts';
 export * from './reading/traits.ts';

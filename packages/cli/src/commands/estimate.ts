@@ -1,16 +1,23 @@
 import { type EstimatesReport, evaluate, reportEstimates } from '@keelrow/breeding/evaluation';
 import { readPedigree, readTraitNotes, readTraits } from '@keelrow/records';
-import { Command } from 'commander';
+import { Command, Option } from 'commander';
 import { dataOption, withProgramme } from '../programme-folder.ts';
 import { InputError } from '../telling.ts';
 import { printEstimates } from './print-estimates.ts';
+import { printWinters, readWinters } from './print-winters.ts';
 
 export const estimateCommand = (): Command =>
   new Command('estimate')
     .description('what each genet truly is, trait by trait, with its doubt')
     .option('--trait <code>', 'one trait; without it every trait that holds numbers or dates')
+    .addOption(
+      new Option('--winters', 'how plants come through winters instead, by cold and origin').conflicts(
+        'trait',
+      ),
+    )
     .addOption(dataOption())
-    .action(async (options: { trait?: string; data: string; json?: boolean }) => {
+    .action(async (options: { trait?: string; winters?: boolean; data: string; json?: boolean }) => {
+      if (options.winters) return printWinters(await readWinters(options.data), options.json === true);
       const reports = await withProgramme(options.data, async (programme) => {
         const traits = await readTraits(programme.read);
         const wanted = options.trait

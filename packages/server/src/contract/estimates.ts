@@ -5,6 +5,7 @@
  * POST /api/estimates/information { trait, genet }: InformationParts
  * POST /api/estimates/best { trait, k }: BestOf
  * POST /api/estimates/model { trait }: TraitModel
+ * POST /api/estimates/winters: WinterSurvival
  */
 export type {
   BestOf,
@@ -18,4 +19,6 @@ export type {
   ScaleName,
   Share,
   TraitModel,
+  WinterChance,
+  WinterSurvival,
 } from '@keelrow/breeding/evaluation';

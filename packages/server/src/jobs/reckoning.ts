@@ -11,12 +11,15 @@ import {
   reportEstimates,
   type TraitModel,
   traitModel,
+  type WinterSurvival,
+  winterSurvival,
 } from '@keelrow/breeding/evaluation';
 import {
   latestAct,
   type Programme,
   RecordsError,
   readPedigree,
+  readPlantWinters,
   readTraitNotes,
   type TraitNotes,
 } from '@keelrow/records';
@@ -67,6 +70,14 @@ export class Reckoning {
   async model(trait: string, control: Control): Promise<TraitModel> {
     const { data, evaluation, report } = await this.#reckon(trait, control);
     return traitModel(evaluation, report, data);
+  }
+
+  /** How standing plants come through winters, by cold, origin and genet. */
+  async winters(control: Control): Promise<WinterSurvival> {
+    control.onProgress(null, 'reading plants and winters');
+    const rows = await readPlantWinters(this.#programme.read);
+    control.onProgress(null, 'fitting the model');
+    return winterSurvival(rows);
   }
 
   /** As reckoned, where there are estimates, and for these genets. */

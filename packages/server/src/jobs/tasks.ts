@@ -7,6 +7,7 @@ export type Task =
   | { readonly name: 'information'; readonly trait: string; readonly genet: string }
   | { readonly name: 'best'; readonly trait: string; readonly k: number }
   | { readonly name: 'model'; readonly trait: string }
+  | { readonly name: 'winters' }
   | { readonly name: 'match'; readonly brief: string }
   | {
       readonly name: 'import';

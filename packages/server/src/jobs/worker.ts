@@ -45,6 +45,8 @@ function resultOf(task: Task, control: Control): Promise<unknown> {
       return reckoning.best(task.trait, task.k, control);
     case 'model':
       return reckoning.model(task.trait, control);
+    case 'winters':
+      return reckoning.winters(control);
     case 'match':
       return matching.match(task.brief, control);
     case 'import':

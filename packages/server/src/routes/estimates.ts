@@ -42,4 +42,9 @@ export function estimateRoutes(app: FastifyInstance, { jobs }: Serving): void {
     (body) => ({ name: 'model', ...z.object({ trait }).parse(body) }),
     named('the model of'),
   );
+  starting(
+    '/api/estimates/winters',
+    () => ({ name: 'winters' }),
+    () => 'how plants come through winters',
+  );
 }

@@ -24,7 +24,7 @@ export interface LogitFit {
 
 const { nodes, weights } = gaussHermite(15);
 const leastLogSpread = Math.log(0.01);
-const mostRounds = 60;
+const mostRounds = 100;
 const settled = 1e-9;
 
 /**
@@ -39,32 +39,33 @@ const settled = 1e-9;
 export function fitLogit(groups: readonly Outcomes[], precisions: Float64Array): LogitFit {
   const width = precisions.length;
   const size = width + 1;
-  let at = new Float64Array(size);
+  let at = startingValues(groups, width);
   let now = likelihood(groups, precisions, at);
   let hessian = hessianAt(groups, precisions, at, now.slope);
+  let damping = 1e-3;
   let converged = false;
   for (let round = 0; round < mostRounds && !converged; round++) {
-    const step = newtonStep(hessian, now.slope, at, size);
-    const gain = step.reduce((sum, each, i) => sum + each * now.slope[i]!, 0);
-    converged = gain < settled;
-    if (converged) break;
-    let share = 1;
-    let next = at;
-    let better = now;
-    for (let halving = 0; halving < 30; halving++, share /= 2) {
-      next = at.map((each, i) => each + share * step[i]!);
-      next[width] = Math.max(leastLogSpread, next[width]!);
-      better = likelihood(groups, precisions, next);
-      if (better.value > now.value) break;
+    const step = dampedStep(hessian, now.slope, damping, at);
+    const next = at.map((each, i) => each + step[i]!);
+    next[width] = Math.max(leastLogSpread, next[width]!);
+    const after = likelihood(groups, precisions, next);
+    if (!(after.value > now.value)) {
+      // Nothing is gained by the smallest step: the summit, as far as rounding lets it be seen.
+      converged = step.every((each) => Math.abs(each) < settled);
+      damping *= 10;
+      continue;
     }
-    if (!(better.value > now.value)) break;
+    converged = after.value - now.value < settled && damping < 1;
     at = next;
-    now = better;
+    now = after;
+    damping /= 10;
     hessian = hessianAt(groups, precisions, at, now.slope);
   }
-  const atBound = at[width]! <= leastLogSpread;
-  const free = atBound ? width : size;
-  const covariance = invertDense(hessian, size, free);
+  const whole = at[width]! > leastLogSpread ? invertDense(hessian, size, size) : null;
+  // Near no spread at all the curve does not bend in it: then it is held where it is.
+  const free = whole ? size : width;
+  const covariance = whole ?? invertDense(hessian, size, width);
+  const atBound = whole === null;
   return {
     coefficients: at.slice(0, width),
     covariance: Float64Array.from({ length: width * width }, (_, k) =>
@@ -191,19 +192,41 @@ function hessianAt(
   return found;
 }
 
-/** Newton's step; up the slope where the curve does not bend down. A spread at its bound that would fall stays. */
-function newtonStep(
+/** The first column is taken for an intercept, which starts at the share of all outcomes; the spread starts at a half. */
+function startingValues(groups: readonly Outcomes[], width: number): Float64Array {
+  const all = groups.reduce((sum, { happened }) => sum + happened.length, 0);
+  const happened = groups.reduce(
+    (sum, group) => sum + group.happened.reduce((own, each) => own + each, 0),
+    0,
+  );
+  const at = new Float64Array(width + 1);
+  at[0] = Math.log((happened + 0.5) / (all - happened + 0.5));
+  at[width] = Math.log(0.5);
+  return at;
+}
+
+/**
+ * Newton's step, damped where the curve does not bend down or the step gains nothing: towards the slope and shorter
+ * (Levenberg 1944, Quarterly of Applied Mathematics 2:164-168; Marquardt 1963, Journal of SIAM 11:431-441).
+ */
+function dampedStep(
   hessian: Float64Array,
   slope: Float64Array,
+  damping: number,
   at: Float64Array,
-  size: number,
 ): Float64Array {
+  const size = slope.length;
   const held = at[size - 1]! <= leastLogSpread && slope[size - 1]! <= 0;
   const free = held ? size - 1 : size;
-  const inverse = invertDense(hessian, size, free);
-  const step = new Float64Array(size);
-  for (let r = 0; r < free; r++)
-    for (let c = 0; c < free; c++)
-      step[r] = step[r]! + (inverse ? inverse[r * free + c]! : r === c ? 0.01 : 0) * slope[c]!;
-  return step;
+  for (let more = damping; ; more *= 10) {
+    const damped = hessian.slice();
+    for (let i = 0; i < size; i++)
+      damped[i * size + i] = damped[i * size + i]! + more * (1 + Math.abs(damped[i * size + i]!));
+    const inverse = invertDense(damped, size, free);
+    if (!inverse) continue;
+    const step = new Float64Array(size);
+    for (let r = 0; r < free; r++)
+      for (let c = 0; c < free; c++) step[r] = step[r]! + inverse[r * free + c]! * slope[c]!;
+    return step;
+  }
 }

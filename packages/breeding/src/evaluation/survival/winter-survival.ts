@@ -12,6 +12,8 @@ export interface PlantWinter {
   readonly winter: number;
   /** Lowest temperature of the winter at its site, °C; null where it is not known. */
   readonly minimum: number | null;
+  /** Its first winter since it was planted. */
+  readonly first: boolean;
   readonly survived: boolean;
 }
 
@@ -59,6 +61,9 @@ const otherOrigins = 'other origins';
 const priorSpread = 2.5;
 const degrees = 5;
 
+const firstWinterWords =
+  'The first winter after planting was taken into account; chances are for later ones.';
+
 /**
  * Survival of standing plants by the winter's minimum and by origin, with an effect of each genet: logistic regression with
  * normal effects (logit-by-group.ts). Chances are for the mean winter; their ranges join the errors of coefficients and of
@@ -74,10 +79,14 @@ export function winterSurvival(rows: readonly PlantWinter[]): WinterSurvival {
   const cold = coldOf(rows, base.winters);
   const origin = originsOf(rows);
   const names = [...new Set(origin.of)].sort();
+  const youngs = rows.filter(({ first }) => first).length;
+  const young = Math.min(youngs, rows.length - youngs) >= fewestOfOrigin;
+  const later = { minimum: null, first: false };
   // Origins beyond the first are measured against it.
-  const columnsOf = (minimum: number | null, own: string) => [
+  const columnsOf = ({ minimum, first }: Pick<PlantWinter, 'minimum' | 'first'>, own: string) => [
     1,
     ...(cold.at === null ? [] : [((minimum ?? cold.at) - cold.at) / degrees]),
+    ...(young ? [first ? 1 : 0] : []),
     ...names.slice(1).map((name) => (name === own ? 1 : 0)),
   ];
   const byGenet = new Map<string, number[]>();
@@ -89,10 +98,10 @@ export function winterSurvival(rows: readonly PlantWinter[]): WinterSurvival {
   const groups = [...byGenet.values()].map(
     (own): Outcomes => ({
       happened: Uint8Array.from(own, (index) => (rows[index]!.survived ? 1 : 0)),
-      columns: Float64Array.from(own.flatMap((index) => columnsOf(rows[index]!.minimum, origin.of[index]!))),
+      columns: Float64Array.from(own.flatMap((index) => columnsOf(rows[index]!, origin.of[index]!))),
     }),
   );
-  const width = columnsOf(null, names[0]!).length;
+  const width = columnsOf(later, names[0]!).length;
   const fit = fitLogit(
     groups,
     Float64Array.from({ length: width }, (_, c) => (c === 0 ? 0 : 1 / priorSpread ** 2)),
@@ -102,7 +111,7 @@ export function winterSurvival(rows: readonly PlantWinter[]): WinterSurvival {
     cold.at === null ? null : { value: fit.coefficients[1]!, se: Math.sqrt(fit.covariance[width + 1]!) };
   return {
     ...base,
-    words: [...cold.words, ...origin.words, ...wordsOf(fit)],
+    words: [...cold.words, ...(young ? [firstWinterWords] : []), ...origin.words, ...wordsOf(fit)],
     at: cold.at,
     // Colder is lower, and loss the other side of survival: both turn the sign.
     oddsPerDegree: slope && {
@@ -116,14 +125,14 @@ export function winterSurvival(rows: readonly PlantWinter[]): WinterSurvival {
         origin: name,
         stood: own.length,
         lost: lostOf(own),
-        ...chanceOf(fit, columnsOf(null, name), 0, 0),
+        ...chanceOf(fit, columnsOf(later, name), 0, 0),
       };
     }),
     genets: [...byGenet].map(([id, own], g) => ({
       id,
       stood: own.length,
       lost: lostOf(own),
-      ...chanceOf(fit, columnsOf(null, origin.of[own[0]!]!), fit.modes[g]!, fit.modeErrors[g]!),
+      ...chanceOf(fit, columnsOf(later, origin.of[own[0]!]!), fit.modes[g]!, fit.modeErrors[g]!),
     })),
   };
 }

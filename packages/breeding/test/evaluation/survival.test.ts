@@ -84,6 +84,7 @@ describe('winter survival', () => {
               origin,
               winter,
               minimum: minima.get(winter)!,
+              first: winter === winters[0],
               survived,
             });
             if (!survived) break;
@@ -136,8 +137,9 @@ describe('winter survival', () => {
     });
     const noWeather = winterSurvival(rows.map((row) => ({ ...row, minimum: null, origin: null })));
     expect(noWeather.oddsPerDegree).toBeNull();
-    expect(noWeather.words.slice(0, 2)).toEqual([
+    expect(noWeather.words.slice(0, 3)).toEqual([
       'The lowest temperature is known of 0 winters only, so what cold does cannot be told. Weather records of the other winters would tell.',
+      'The first winter after planting was taken into account; chances are for later ones.',
       'All plants are of one origin, or too few of any other, so origins cannot be compared.',
     ]);
   });

@@ -120,7 +120,7 @@ describe.skipIf(!hasBrowser)('estimates by kin on the demo garden', () => {
     const browser = await openBrowser(desk);
     const { page } = browser;
     await page.goto(`${served.address}/plants/${genet}`);
-    const from = page.getByRole('button', { name: /^Where the estimate of/ }).first();
+    const from = page.getByRole('button', { name: /^Where from/ }).first();
     await from.waitFor(long);
     await from.click();
     const figures = page.locator('.where-from tbody tr td:last-child');
@@ -144,7 +144,7 @@ describe.skipIf(!hasBrowser)('estimates by kin on the demo garden', () => {
     const { page } = browser;
     await page.goto(`${served.address}/plants/${genet}`);
     await page.getByRole('button', { name: /^Work out \d+ traits/ }).click();
-    const from = page.getByRole('button', { name: /^Where the estimate of/ }).first();
+    const from = page.getByRole('button', { name: /^Where from/ }).first();
     await from.waitFor(long);
     await from.click();
     await page.locator('.where-total').waitFor(long);

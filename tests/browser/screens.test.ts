@@ -41,8 +41,10 @@ describe.skipIf(!hasBrowser)('the screens on the demo garden', () => {
     for (const [name, path] of Object.entries(screens())) {
       await browser.page.goto(served.address + path);
       await browser.page.waitForLoadState('networkidle');
-      if (name === 'Compare') await browser.page.getByRole('region', { name: /Ranking/ }).waitFor();
-      if (name === 'one trait') await browser.page.locator('.residual-panel').first().waitFor();
+      if (name === 'Compare')
+        await browser.page.getByRole('region', { name: /Ranking/ }).waitFor({ timeout: 90_000 });
+      if (name === 'one trait')
+        await browser.page.locator('.residual-panel').first().waitFor({ timeout: 90_000 });
       if (name === 'one brief') await browser.page.locator('.limit').first().waitFor();
       await look(name);
     }

@@ -49,7 +49,8 @@ export const send = <Answer>(
   ask<Answer>(
     address(path),
     body === undefined
-      ? { method }
+      ? // What is stopped or struck out on leaving the page shall still arrive.
+        { method, keepalive: true }
       : { method, headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) },
   );
 

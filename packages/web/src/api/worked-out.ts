@@ -56,7 +56,14 @@ export function useWorkedOut<Result>(
   useEffect(() => {
     if (wanted && !current) again();
   }, [wanted, current, again]);
-  useEffect(() => leave, [leave]);
+  useEffect(() => {
+    // A page that is closed or loaded anew runs no clean-up of its own.
+    addEventListener('pagehide', leave);
+    return () => {
+      removeEventListener('pagehide', leave);
+      leave();
+    };
+  }, [leave]);
   return { result: kept?.data ?? null, work, again };
 }
 

@@ -1,7 +1,7 @@
 import type { EstimatesReport, GenetEstimate } from '@keelrow/server/contract';
 
 /** Who tells on a genet: `own notes and kin`, `own notes`, `kin`. */
-export function whoTells(
+function whoTells(
   { notes }: Pick<GenetEstimate, 'notes'>,
   { used }: Pick<EstimatesReport['kinship'], 'used'>,
 ): string {

@@ -6,6 +6,7 @@ import { type TraitWriting, traitWriting } from '../compare/trait-shown.ts';
 import { Reliability } from '../estimates/reliability.tsx';
 import { tellsInWords } from '../estimates/reliability-words.ts';
 import { Button } from '../parts/button.tsx';
+import { Icon } from '../parts/icon.tsx';
 import { useUnits } from '../parts/measure.ts';
 import { WhereFrom } from './where-from.tsx';
 
@@ -59,14 +60,9 @@ export function EstimateRow({ genet, trait, report }: RowProps): ReactNode {
           {told.replace(/ tell .*$/, '')}
         </span>
       </span>
-      <Button
-        look="quiet"
-        aria-expanded={open}
-        aria-controls={id}
-        aria-label={`Where the estimate of ${trait.name} comes from`}
-        onClick={() => setOpen((now) => !now)}
-      >
-        {open ? 'Fold up' : 'Where from'}
+      <Button look="quiet" aria-expanded={open} aria-controls={id} onClick={() => setOpen((now) => !now)}>
+        <Icon name={open ? 'down' : 'right'} size={16} />
+        Where from<span className="for-readers-only">, {trait.name}</span>
       </Button>
       <div id={id} className="estimate-from" hidden={!open}>
         {open && <WhereFrom report={report} estimate={estimate} writing={writing} />}

@@ -1,7 +1,7 @@
 import type { TraitModel } from '@keelrow/server/contract';
 
 /** How a part is filled: what is handed on, what else a genet is, and what is circumstance, in turns. */
-export type Look = 'part-handed-on' | 'part-genet' | 'part-odd' | 'part-even' | 'part-rest';
+type Look = 'part-handed-on' | 'part-genet' | 'part-odd' | 'part-even' | 'part-rest';
 
 export interface VariationPart {
   readonly term: string;

@@ -1,4 +1,14 @@
-import type { BriefMatch, ImportPreview, JobState, Upload } from '@keelrow/server/contract';
+import type {
+  BestOf,
+  BriefMatch,
+  EstimatesReport,
+  ImportPreview,
+  InformationParts,
+  JobState,
+  TraitModel,
+  Upload,
+  WinterSurvival,
+} from '@keelrow/server/contract';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningKeelrow, runKeelrow, startKeelrow } from './support/running-keelrow.ts';
 
@@ -282,6 +292,33 @@ describe('a spreadsheet brought in over the API', () => {
     expect(pair.difference).toBeCloseTo(first!.estimate - second!.estimate, 8);
     expect(pair.chanceAMore).toBeGreaterThan(0.5);
     expect(pair.withMoreYears[0]!.se).toBeLessThan(pair.se);
+  });
+
+  it('tells where an estimate came from, who may be the best, what the model is, and how winters went', async () => {
+    const told = async <Told>(path: string, body: object): Promise<Told> => {
+      const { job } = (await ask(path, json('POST', body))).body as unknown as { job: string };
+      const { result, error } = await finished<Told>(job);
+      if (!result) throw new Error(JSON.stringify(error));
+      return result;
+    };
+    const trait = 'height';
+    const { estimates, heritability } = await told<EstimatesReport>('/api/estimates', { trait });
+    // Twelve genets without known parents: each by its own notes.
+    expect(heritability).toBeNull();
+    const parts = await told<InformationParts>('/api/estimates/information', {
+      trait,
+      genet: estimates[0]!.id,
+    });
+    expect(parts.parts.reduce((sum, { effect }) => sum + effect, 0)).toBeCloseTo(parts.effect, 8);
+    expect(parts.parts[0]!.from).toBe('own notes');
+    const best = await told<BestOf>('/api/estimates/best', { trait, k: 2 });
+    expect(best.chances.reduce((sum, { chance }) => sum + chance, 0)).toBeCloseTo(2, 8);
+    const model = await told<TraitModel>('/api/estimates/model', { trait });
+    expect(model.residuals.length).toBe(model.report.notes);
+    expect(model.terms.map(({ term }) => term)).toContain('season');
+    const winters = await told<WinterSurvival>('/api/estimates/winters', {});
+    expect(winters.words[0]).toMatch(/too few to say what winters do/);
+    expect((await ask('/api/estimates/best', json('POST', { trait, k: 0 }))).status).toBe(400);
   });
 
   it('is held against a brief, and a brief that is not there is refused with the list', async () => {

@@ -1,4 +1,5 @@
-import { addRowProducts, type Block } from './row-products.ts';
+import type { Block } from './block.ts';
+import { addRowProducts } from './row-products.ts';
 
 /** Columns that are factorised before the rest of the panel is updated. */
 const STRIP = 48;

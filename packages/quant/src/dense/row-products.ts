@@ -1,18 +1,18 @@
-/** Rows of a dense block within a larger array: row i starts at `offset + i * stride`. */
-export interface Block {
-  readonly data: Float64Array;
-  readonly offset: number;
-  readonly stride: number;
-}
+import type { Block } from './block.ts';
+import { addPlainTiles } from './plain-tiles.ts';
+import { type AddTiles, prepareTiles, STRETCH } from './tiles.ts';
 
-/** Longest stretch of a row that is worked on at once: four rows by four rows of it stay in the nearest cache. */
-const STRETCH = 256;
+/** Multiply-adds from which packing for the vector program pays. */
+const WORTH_PACKING = 1 << 13;
+
+/** The vector program of this thread; null where the host has none. */
+let vectorTiles: AddTiles | null | undefined;
 
 /**
  * C ← C + scale · A B', for blocks stored row by row: C (m × n), A (m × k), B (n × k).
  *
- * All heavy dense work comes down to this. Sixteen sums are kept in registers at a time (4 × 4), which makes eight loads
- * serve sixteen multiply-adds.
+ * All heavy dense work comes down to this. It is done by tiles of 4 × 4 sums; large blocks by a program with vectors of two
+ * numbers, small ones, and all where the host has no such programs, in plain JavaScript with the same numbers bit for bit.
  *
  * @param lowerOnly leave out 4 × 4 tiles wholly above the diagonal of C
  */
@@ -27,7 +27,9 @@ export function addRowProducts(
   lowerOnly = false,
 ): void {
   for (let from = 0; from < k; from += STRETCH) {
-    addStretch(c, a, b, m, n, from, Math.min(k, from + STRETCH), scale, lowerOnly);
+    const length = Math.min(STRETCH, k - from);
+    const along = (block: Block) => ({ ...block, offset: block.offset + from });
+    addStretch(c, along(a), along(b), m, n, length, scale, lowerOnly);
   }
 }
 
@@ -37,98 +39,27 @@ function addStretch(
   b: Block,
   m: number,
   n: number,
-  from: number,
-  to: number,
+  length: number,
   scale: number,
   lowerOnly: boolean,
 ): void {
-  const x = a.data;
-  const y = b.data;
-  const z = c.data;
-  const length = to - from;
   const fullRows = m & ~3;
   const fullColumns = n & ~3;
+  tilesFor(fullRows * fullColumns * length)(c, a, b, fullRows, fullColumns, length, scale, lowerOnly);
   for (let i = 0; i < fullRows; i += 4) {
-    const a0 = a.offset + i * a.stride + from;
-    const a1 = a0 + a.stride;
-    const a2 = a1 + a.stride;
-    const a3 = a2 + a.stride;
-    const lastColumn = lowerOnly ? Math.min(fullColumns, i + 4) : fullColumns;
-    for (let j = 0; j < lastColumn; j += 4) {
-      const b0 = b.offset + j * b.stride + from;
-      const b1 = b0 + b.stride;
-      const b2 = b1 + b.stride;
-      const b3 = b2 + b.stride;
-      let s00 = 0;
-      let s01 = 0;
-      let s02 = 0;
-      let s03 = 0;
-      let s10 = 0;
-      let s11 = 0;
-      let s12 = 0;
-      let s13 = 0;
-      let s20 = 0;
-      let s21 = 0;
-      let s22 = 0;
-      let s23 = 0;
-      let s30 = 0;
-      let s31 = 0;
-      let s32 = 0;
-      let s33 = 0;
-      for (let q = 0; q < length; q++) {
-        const x0 = x[a0 + q]!;
-        const x1 = x[a1 + q]!;
-        const x2 = x[a2 + q]!;
-        const x3 = x[a3 + q]!;
-        const y0 = y[b0 + q]!;
-        s00 += x0 * y0;
-        s10 += x1 * y0;
-        s20 += x2 * y0;
-        s30 += x3 * y0;
-        const y1 = y[b1 + q]!;
-        s01 += x0 * y1;
-        s11 += x1 * y1;
-        s21 += x2 * y1;
-        s31 += x3 * y1;
-        const y2 = y[b2 + q]!;
-        s02 += x0 * y2;
-        s12 += x1 * y2;
-        s22 += x2 * y2;
-        s32 += x3 * y2;
-        const y3 = y[b3 + q]!;
-        s03 += x0 * y3;
-        s13 += x1 * y3;
-        s23 += x2 * y3;
-        s33 += x3 * y3;
-      }
-      let o = c.offset + i * c.stride + j;
-      z[o] = z[o]! + scale * s00;
-      z[o + 1] = z[o + 1]! + scale * s01;
-      z[o + 2] = z[o + 2]! + scale * s02;
-      z[o + 3] = z[o + 3]! + scale * s03;
-      o += c.stride;
-      z[o] = z[o]! + scale * s10;
-      z[o + 1] = z[o + 1]! + scale * s11;
-      z[o + 2] = z[o + 2]! + scale * s12;
-      z[o + 3] = z[o + 3]! + scale * s13;
-      o += c.stride;
-      z[o] = z[o]! + scale * s20;
-      z[o + 1] = z[o + 1]! + scale * s21;
-      z[o + 2] = z[o + 2]! + scale * s22;
-      z[o + 3] = z[o + 3]! + scale * s23;
-      o += c.stride;
-      z[o] = z[o]! + scale * s30;
-      z[o + 1] = z[o + 1]! + scale * s31;
-      z[o + 2] = z[o + 2]! + scale * s32;
-      z[o + 3] = z[o + 3]! + scale * s33;
-    }
     const restEnd = lowerOnly ? Math.min(n, i + 4) : n;
-    for (let j = fullColumns; j < restEnd; j++) addColumnOfFour(c, a, b, i, j, from, to, scale);
+    for (let j = fullColumns; j < restEnd; j++) addColumnOfFour(c, a, b, i, j, length, scale);
   }
   for (let i = fullRows; i < m; i++) {
     const restEnd = lowerOnly ? Math.min(n, i + 1) : n;
-    for (let j = 0; j < restEnd; j++) addOne(c, a, b, i, j, from, to, scale);
+    for (let j = 0; j < restEnd; j++) addOne(c, a, b, i, j, length, scale);
   }
+}
+
+function tilesFor(multiplyAdds: number): AddTiles {
+  if (multiplyAdds < WORTH_PACKING) return addPlainTiles;
+  if (vectorTiles === undefined) vectorTiles = prepareTiles();
+  return vectorTiles ?? addPlainTiles;
 }
 
 function addColumnOfFour(
@@ -137,8 +68,7 @@ function addColumnOfFour(
   b: Block,
   i: number,
   j: number,
-  from: number,
-  to: number,
+  length: number,
   scale: number,
 ): void {
   const x = a.data;
@@ -152,7 +82,7 @@ function addColumnOfFour(
   let s1 = 0;
   let s2 = 0;
   let s3 = 0;
-  for (let q = from; q < to; q++) {
+  for (let q = 0; q < length; q++) {
     const v = y[bj + q]!;
     s0 += x[a0 + q]! * v;
     s1 += x[a1 + q]! * v;
@@ -167,22 +97,13 @@ function addColumnOfFour(
   z[o + 3 * c.stride] = z[o + 3 * c.stride]! + scale * s3;
 }
 
-function addOne(
-  c: Block,
-  a: Block,
-  b: Block,
-  i: number,
-  j: number,
-  from: number,
-  to: number,
-  scale: number,
-): void {
+function addOne(c: Block, a: Block, b: Block, i: number, j: number, length: number, scale: number): void {
   const x = a.data;
   const y = b.data;
   const ai = a.offset + i * a.stride;
   const bj = b.offset + j * b.stride;
   let sum = 0;
-  for (let q = from; q < to; q++) sum += x[ai + q]! * y[bj + q]!;
+  for (let q = 0; q < length; q++) sum += x[ai + q]! * y[bj + q]!;
   const o = c.offset + i * c.stride + j;
   c.data[o] = c.data[o]! + scale * sum;
 }

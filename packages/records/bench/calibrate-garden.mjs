@@ -23,6 +23,8 @@ import { tell, timed } from './measuring.mjs';
 
 /** Seedlings of a garden of the other world: a small programme, where variances are in doubt. */
 const seedlings = 200;
+/** Traits of the other world that briefs are tried on; their truth is that of a grown plant in a middle bed and year. */
+const asOfBriefs = { height: 'more', 'spike-length': 'more', lodging: 'less' };
 
 const [world, seed] = process.argv.slice(2);
 const { result, seconds } = await timed(() =>
@@ -65,9 +67,6 @@ function briefHeld(asked, pedigree) {
   });
   return chanceBins(plants, brief, limits);
 }
-
-/** Traits of the other world that briefs are tried on; their truth is that of a grown plant in a middle bed and year. */
-const asOfBriefs = { height: 'more', 'spike-length': 'more', lodging: 'less' };
 
 async function otherGarden(seed) {
   const folder = mkdtempSync(join(tmpdir(), 'keelrow-calibration-'));

@@ -91,7 +91,7 @@ export interface FitProgress {
 
 export interface FitControl {
   readonly onProgress?: (progress: FitProgress) => void;
-  /** Asked between iterations; true stops the fit with a FitCancelledError. */
+  /** Asked once the equations are ordered, and between iterations; true stops the fit with a FitCancelledError. */
   readonly isCancelled?: () => boolean;
   /** Most iterations (100 unless given). */
   readonly maxIterations?: number;

@@ -16,7 +16,7 @@ import { FitCancelledError } from './model-error.ts';
 import { atFloor, boundedStep, emTarget, type Step } from './step.ts';
 
 /** Twice the gain in log-likelihood that one more step promises, below which the search ends. */
-const CONVERGED_BELOW = 1e-10;
+const CONVERGED_BELOW = 1e-9;
 /** The same, where no step raises the likelihood any more: what is left is rounding. */
 const NEARLY_CONVERGED_BELOW = 1e-6;
 const HALVINGS = 8;
@@ -67,7 +67,13 @@ export function maximise(design: Design, start: RemlStart, control: FitControl):
   };
   const most = control.maxIterations ?? 100;
 
+  const pause = (): void => {
+    if (control.isCancelled?.()) throw new FitCancelledError();
+  };
+
+  pause();
   let current = requireSolved(tryAt(start.variances));
+  pause();
   let slope = derivatives(design, equations, current);
   let { iterations } = start;
   let converged = free.length === 0;
@@ -79,7 +85,7 @@ export function maximise(design: Design, start: RemlStart, control: FitControl):
     const step = boundedStep(design, current, slope, free);
     converged = step !== null && step.gain < CONVERGED_BELOW;
     if (converged || iterations >= most) break;
-    if (control.isCancelled?.()) throw new FitCancelledError();
+    pause();
     iterations++;
     const em = emTarget(design, current, slope, free);
     const next = improved(current, step, em, tryAt);

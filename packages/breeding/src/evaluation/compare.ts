@@ -1,8 +1,8 @@
 import { normalCdf, seededRandom } from '@keelrow/quant';
+import { errorWithMore } from './error-with-more.ts';
 import type { Evaluation } from './estimate.ts';
 import { genetValues } from './genet-values.ts';
 import { halfOf80 } from './half-of-80.ts';
-import { seWithMoreNotes } from './more-notes.ts';
 import type { PairCompared } from './report.ts';
 import { valueParts } from './value-parts.ts';
 import { atEachFit, errorInDoubt } from './variances-in-doubt/at-each-fit.ts';
@@ -23,6 +23,7 @@ export function comparePair(evaluation: Evaluation, a: string, b: string, unit: 
   const own = inOwnUnit(evaluation, a, b, difference, se);
   // An error in the trait's unit, with the doubt about the variances, is taken to shrink as that at the best ones does.
   const inUnit = (smaller: number) => (atBest > 0 ? (own.se * smaller) / atBest : smaller);
+  const more = errorWithMore(evaluation, a, b);
   return {
     a,
     b,
@@ -30,11 +31,11 @@ export function comparePair(evaluation: Evaluation, a: string, b: string, unit: 
     ...own,
     chanceAMore: se > 0 ? normalCdf(difference / se) : 0.5,
     withMoreYears: further.flatMap((years) => {
-      const smaller = seWithMoreNotes(evaluation, a, b, { years });
+      const smaller = more({ years });
       return smaller === null ? [] : [{ years, se: inUnit(smaller) }];
     }),
     withMorePlants: further.flatMap((plants) => {
-      const smaller = seWithMoreNotes(evaluation, a, b, { plants });
+      const smaller = more({ plants });
       return smaller === null ? [] : [{ plants, se: inUnit(smaller) }];
     }),
   };

@@ -57,7 +57,3 @@ function independentPart(
     },
   };
 }
-
-/** The effects in the fit that make up what a genet is. */
-export const totalOf = (evaluation: Evaluation, genet: string, weight = 1): WeightedEffect[] =>
-  valueParts(evaluation).flatMap(({ effectOf }) => effectOf(genet, weight) ?? []);

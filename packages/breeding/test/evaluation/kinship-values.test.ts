@@ -9,8 +9,10 @@ import {
   type TraitNote,
 } from '@keelrow/breeding/evaluation';
 import { kinshipOf, type PedigreeEntry } from '@keelrow/breeding/pedigree';
+import { fitModel } from '@keelrow/quant';
 import { describe, expect, it } from 'vitest';
 import { denseInverse } from '../../../quant/test/sparse/dense-reference.ts';
+import { errorWithMore } from '../../src/evaluation/error-with-more.ts';
 import { additiveValues, child, founder, ringOfCrosses } from './families.ts';
 import { crossed, notesOf } from './layouts.ts';
 
@@ -122,6 +124,85 @@ describe('values with kinship', () => {
     const [source, clone] = [values.get('S1-1')!, values.get('C1')!];
     expect(clone.additive!.effect).toBeCloseTo(source.additive!.effect, 9);
     expect(Math.abs(clone.total.effect - source.total.effect)).toBeGreaterThan(0.01);
+  });
+});
+
+describe('what more notes would tell, with kinship, plants and beds', () => {
+  const rows = crossed(crossed(noted, [1, 2]), [2030, 2031, 2032])
+    .filter((_, index) => index % 7 !== 3)
+    .map(([[genet, k], year], index) => ({
+      genet,
+      year,
+      plant: `${genet}/${k}`,
+      bed: `b${(index * 5) % 6}`,
+    }));
+  const inBeds = notesOf(rows, 5).map((note) => ({ ...note, value: note.value + truth.get(note.genet)! }));
+  const garden = evaluated(inBeds, entries);
+  const held = Object.fromEntries(
+    garden.fitted.result.variances.map(({ term, estimate }) => [term, estimate]),
+  );
+
+  /** The same written out: notes added, with new classes where they are new, and the equations solved again. */
+  const solvedAgain = (
+    a: string,
+    b: string,
+    added: readonly (readonly [number, string, string, string])[],
+  ) => {
+    const columns = new Map(
+      [...garden.table.columns].map(([name, cells]) => [
+        name,
+        [
+          ...cells,
+          ...added.map(([row, genet, plant, season]) => {
+            const own: Record<string, string> = { genet, additive: genet, plant, season, value: '50' };
+            return own[name] ?? cells[row]!;
+          }),
+        ],
+      ]),
+    );
+    const again = fitModel({ columns }, { ...garden.model, held });
+    return again.combine(
+      [a, b].flatMap((genet, k) =>
+        ['additive', 'genet'].map((term) => ({ term, level: genet, weight: k === 0 ? 1 : -1 })),
+      ),
+    ).se;
+  };
+  const lastRows = (genet: string) => {
+    const own = [...inBeds.keys()].filter((row) => inBeds[row]!.genet === genet);
+    const last = Math.max(...own.map((row) => inBeds[row]!.year));
+    return own.filter((row) => inBeds[row]!.year === last);
+  };
+
+  it('is what the equations give when solved again', () => {
+    expect(garden.model.random).toEqual(expect.arrayContaining(['genet', 'bed', 'plant']));
+    const tell = errorWithMore(garden, 'S1-1', 'S4-2');
+    const both = ['S1-1', 'S4-2'];
+    const years = both.flatMap((genet) =>
+      [1, 2].flatMap((more) =>
+        lastRows(genet).map((row) => [row, genet, inBeds[row]!.plant!, `further ${more}`] as const),
+      ),
+    );
+    expect(tell({ years: 2 })).toBeCloseTo(solvedAgain('S1-1', 'S4-2', years), 8);
+    const plants = both.flatMap((genet) => {
+      const row = lastRows(genet).at(-1)!;
+      return [1, 2, 3].map(
+        (more) => [row, genet, `${genet} new ${more}`, String(inBeds[row]!.year)] as const,
+      );
+    });
+    expect(tell({ plants: 3 })).toBeCloseTo(solvedAgain('S1-1', 'S4-2', plants), 8);
+  });
+
+  it('is told of a genet without notes as if noted like the other', () => {
+    const years = ['S1-1', 'N1'].flatMap((genet) =>
+      lastRows('S1-1').map((row) => {
+        const plant = genet === 'N1' ? 'first of N1' : inBeds[row]!.plant!;
+        return [row, genet, plant, 'further 1'] as const;
+      }),
+    );
+    expect(errorWithMore(garden, 'S1-1', 'N1')({ years: 1 })).toBeCloseTo(
+      solvedAgain('S1-1', 'N1', years),
+      8,
+    );
   });
 });
 

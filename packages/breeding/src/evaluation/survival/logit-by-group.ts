@@ -1,5 +1,5 @@
+import { invertDense } from '../invert-dense.ts';
 import { gaussHermite } from './gauss-hermite.ts';
-import { invertDense } from './invert-dense.ts';
 
 /** Outcomes of one group: 1 or 0, and the fixed columns of each. */
 export interface Outcomes {

@@ -42,7 +42,7 @@ export function MatchTable({ limits, rows }: MatchListProps): ReactNode {
                 <Chance chance={plant.chance} title={errorWords(plant)} />
               </td>
               {numbered(plant.limits).map((limit) => (
-                <td key={limit.at} className={limit.inTheWay ? 'match-in-the-way' : ''}>
+                <td key={limit.at} className={limit.inTheWay ? 'match-cell match-in-the-way' : 'match-cell'}>
                   {limit.inTheWay && <Icon name="heed" size={15} />}
                   <Chance chance={limit.chance} title={limit.words} />
                   <LikelyColour limit={limit} />

@@ -52,7 +52,7 @@ function Bars({
     <>
       <table>
         <caption className="for-readers-only">
-          Parts that lead from the garden’s average to the estimate, in {writing.unit ?? 'points'}
+          Parts that lead from the garden’s average to the estimate, in {writing.unit ?? 'its own points'}
         </caption>
         <thead>
           <tr>
@@ -69,7 +69,7 @@ function Bars({
               </svg>
             </th>
             <th scope="col" className="number">
-              {writing.unit ?? 'Points'}
+              {writing.unit ?? 'Part'}
             </th>
           </tr>
         </thead>

@@ -30,8 +30,8 @@ type Sums = Omit<GenerationSums, 'generation'>;
 export type GardenSums = readonly (readonly GenerationSums[])[];
 
 /**
- * Pools gardens: sums of squares and products about the own means of each garden and trait are added up, then divided. Genets of one
- * garden share its seasons and variances, so the garden is the unit of chance: standard errors leave out one garden at a
+ * Pools gardens: sums of squares and products about the own means of each garden and trait are added up, then divided. Genets
+ * of one garden share its seasons and variances, so the garden is the unit of chance: standard errors leave out one garden at a
  * time (the jackknife; B. Efron and R. J. Tibshirani 1993, An Introduction to the Bootstrap, section 11.2).
  *
  * @param gardens sums of each garden; at least two
@@ -67,7 +67,7 @@ export function pooled(gardens: readonly GardenSums[]): Calibration {
         .map((garden) => garden.flatMap((trait) => trait.filter((sums) => sums.generation === generation)))
         .filter((traits) => traits.length > 0);
       const meanBias = (some: readonly Sums[]) =>
-        total(some, ({ estimates, truths, genets }) => (estimates - truths) / genets) / some.length;
+        total(some, ({ estimates, truths }) => estimates - truths) / total(some, ({ genets }) => genets);
       return { generation, ...withError(own, meanBias) };
     }),
   };

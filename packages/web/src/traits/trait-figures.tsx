@@ -1,6 +1,6 @@
 import type { TraitModel } from '@keelrow/server/contract';
 import type { ReactNode } from 'react';
-import { shareShown } from '../estimates/share-words.ts';
+import { among, shareShown } from '../estimates/share-words.ts';
 import { counted } from '../parts/words.ts';
 
 /** The few numbers that say how far the estimates of a trait can be trusted, each with what it means. */
@@ -17,8 +17,7 @@ export function TraitFigures({ report }: { readonly report: TraitModel['report']
       <dd>
         {heritability ? (
           <>
-            <strong>{shareShown(heritability)}</strong> of the differences among single notes (the
-            heritability)
+            <strong>{shareShown(heritability)}</strong> of the {among} (the heritability)
           </>
         ) : (
           'these notes cannot tell'
@@ -28,8 +27,8 @@ export function TraitFigures({ report }: { readonly report: TraitModel['report']
       <dd>
         {repeatability ? (
           <>
-            <strong>{shareShown(repeatability)}</strong> of the differences among single notes (the
-            repeatability); the rest is chance and circumstance
+            <strong>{shareShown(repeatability)}</strong> of the {among} (the repeatability); the rest is
+            chance and circumstance
           </>
         ) : (
           'these notes cannot tell'

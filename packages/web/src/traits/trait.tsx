@@ -57,19 +57,24 @@ function Model({ trait }: { readonly trait: string }): ReactNode {
   return (
     <>
       <Working work={work} words="Fitting the model" again={again} />
-      {result && (
+      {result && result.report.variances.length === 0 && (
+        <Nothing title="Nothing can be estimated from its notes">
+          {[...result.report.couldNotSeparate, ...result.report.heed].map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+        </Nothing>
+      )}
+      {result && result.report.variances.length > 0 && (
         <div className="trait-page">
           <section aria-labelledby="figures">
             <h2 id="figures">What the notes tell</h2>
             <TraitFigures report={result.report} />
             <Lines title="To heed" lines={result.report.heed} />
           </section>
-          {result.report.variances.length > 0 && (
-            <section aria-labelledby="variation">
-              <h2 id="variation">Where the differences among notes come from</h2>
-              <Variation report={result.report} />
-            </section>
-          )}
+          <section aria-labelledby="variation">
+            <h2 id="variation">Where the differences among notes come from</h2>
+            <Variation report={result.report} />
+          </section>
           <section aria-labelledby="terms" className="trait-wide">
             <h2 id="terms">What was taken into account, and what could not be</h2>
             <ModelTerms model={result} />

@@ -1,6 +1,6 @@
 import { seededRandom } from '@keelrow/quant';
 import { valueDraws } from './draw-values.ts';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import type { BestOf } from './report.ts';
 
 const mostDraws = 4000;

@@ -1,5 +1,6 @@
 import type { PedigreeEntry } from '../pedigree/index.ts';
 import { fullSibFamilies } from './candidates.ts';
+import { type ConsideredTerm, takenInWords } from './considered.ts';
 import { chooseAge } from './terms/age.ts';
 import { chooseBed } from './terms/bed.ts';
 import { counted } from './terms/classes.ts';
@@ -11,14 +12,6 @@ import { chooseSeason, seasonsOf } from './terms/season.ts';
 import { chooseSeasonInBed } from './terms/season-bed.ts';
 import type { TermChoice } from './terms/term-choice.ts';
 import type { TraitNote } from './trait-note.ts';
-
-/** A source of difference that was thought of. */
-export interface ConsideredTerm {
-  readonly term: string;
-  readonly words: string;
-  readonly entered: boolean;
-  readonly why: string;
-}
 
 /** Terms chosen for a trait from what its notes hold, with the reasons in words. */
 export interface ChosenModel {
@@ -116,9 +109,6 @@ const termsInWords: Readonly<Record<string, string>> = {
   observer: 'Who took the note',
   plant: 'Single plant of a genet',
 };
-
-/** A source of difference that was taken into account, as a sentence. */
-export const takenInWords = (took: string): string => `Taken into account: ${took}.`;
 
 const considered = (term: string, { term: entering, took, couldNot }: TermChoice): ConsideredTerm => ({
   term,

@@ -1,6 +1,6 @@
 import { normalCdf, seededRandom } from '@keelrow/quant';
 import { errorWithMore } from './error-with-more.ts';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import { genetValues } from './genet-values.ts';
 import { halfOf80 } from './half-of-80.ts';
 import type { PairCompared } from './report.ts';

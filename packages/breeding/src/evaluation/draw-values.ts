@@ -1,5 +1,5 @@
 import type { Random } from '@keelrow/quant';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import { valueParts } from './value-parts.ts';
 import { atEachFit } from './variances-in-doubt/at-each-fit.ts';
 

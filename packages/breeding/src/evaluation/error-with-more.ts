@@ -1,5 +1,5 @@
 import type { WeightedEffect } from '@keelrow/quant';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import { invertDense } from './invert-dense.ts';
 import { type Further, type NoteToCome, notesToCome } from './more-notes.ts';
 import { valueParts } from './value-parts.ts';

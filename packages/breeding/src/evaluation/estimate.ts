@@ -1,47 +1,14 @@
-import type { FittedModel, Model, Table, WeightedEffect } from '@keelrow/quant';
+import type { WeightedEffect } from '@keelrow/quant';
 import type { PedigreeEntry } from '../pedigree/index.ts';
 import { buildModel, type EvaluateControl } from './build-model.ts';
-import { type ChosenModel, chooseModel } from './choose-model.ts';
+import { chooseModel } from './choose-model.ts';
+import { depressionIn } from './depression.ts';
+import type { Evaluation, NoEvaluation } from './evaluation.ts';
 import { fitWhatCan } from './fit-what-can.ts';
-import type { Kin } from './kin.ts';
 import { leftOutInWords } from './left-out.ts';
-import type { Scale } from './scale.ts';
 import type { TraitNote } from './trait-note.ts';
 import { valueParts } from './value-parts.ts';
-import { type WeightedFit, weightedFits } from './variances-in-doubt/weighted-fits.ts';
-
-/** A slope on inbreeding, where it was found. */
-export interface Depression {
-  readonly slope: number;
-  readonly se: number;
-  readonly inbreeding: (genet: string) => number;
-}
-
-/** Estimates of one trait, ready to be asked about single genets and pairs. All but `notes` is on the scale of the sums. */
-export interface Evaluation {
-  readonly chosen: ChosenModel;
-  readonly notes: readonly TraitNote[];
-  readonly scale: Scale;
-  readonly table: Table;
-  readonly model: Model;
-  readonly fitted: FittedModel;
-  /** Fits at variances that may be the true ones, with their chances: errors are reckoned over all, estimates are `fitted`'s. */
-  readonly fits: readonly WeightedFit[];
-  /** Kinship of the genets; null where it was not used. */
-  readonly kin: Kin | null;
-  readonly familyOf: ((genet: string) => string) | null;
-  readonly depression: Depression | null;
-  readonly notedGenets: ReadonlySet<string>;
-  /** Genets that have an estimate: the noted ones, and with kinship those that are kin to them. */
-  readonly listed: readonly string[];
-  /** Level of the average noted genet in an average season, bed and age among the notes. */
-  readonly level: number;
-}
-
-export interface NoEvaluation {
-  readonly chosen: ChosenModel;
-  readonly fitted: null;
-}
+import { weightedFits } from './variances-in-doubt/weighted-fits.ts';
 
 /**
  * Estimates every genet for one trait by the mixed model that its notes and its kin allow (REML; docs/methods/evaluation.md).
@@ -89,12 +56,6 @@ export function evaluate(
     level: 0,
   };
   return { ...evaluation, level: fitted.combine(averageNote(evaluation)).estimate };
-}
-
-/** The slope on inbreeding that a fit found. */
-export function depressionIn({ result }: FittedModel, kin: Kin | null): Depression | null {
-  const slope = result.fixed.find(({ term }) => term === 'inbreeding');
-  return kin && slope ? { slope: slope.estimate, se: slope.se, inbreeding: kin.inbreeding } : null;
 }
 
 /** The intercept, each class by its share of the notes, and the average noted genet. */

@@ -1,4 +1,4 @@
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 
 /** So many standard deviations away, a note is a slip more likely than chance, skewed counts allowed for. */
 const far = 6;

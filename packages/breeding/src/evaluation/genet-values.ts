@@ -1,5 +1,5 @@
 import type { WeightedEffect } from '@keelrow/quant';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import { type ValuePart, valueParts } from './value-parts.ts';
 import { atEachFit, errorInDoubt } from './variances-in-doubt/at-each-fit.ts';
 

@@ -1,4 +1,4 @@
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import type { InformationParts, InformationSource } from './report.ts';
 import { valueParts } from './value-parts.ts';
 

@@ -1,5 +1,5 @@
 import type { WeightedEffect } from '@keelrow/quant';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import { linkedGroups } from './terms/classes.ts';
 
 /** Years from which a plant counts as grown (common practice, no source: habit is judged from the fourth year). */

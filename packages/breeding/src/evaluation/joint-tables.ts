@@ -1,6 +1,6 @@
 import type { AdditiveTerm, TraitTable } from '@keelrow/quant';
 import { additiveTerm, type PedigreeEntry } from '../pedigree/index.ts';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import { kinOf } from './kin.ts';
 import { entriesOfAncestry, entriesOfKin } from './kin-entries.ts';
 import type { TraitNote } from './trait-note.ts';

@@ -1,6 +1,6 @@
 import { ModelError, type SolvedSeveral, solveSeveral } from '@keelrow/quant';
 import type { PedigreeEntry } from '../pedigree/index.ts';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import { geneticCorrelation, jointCovariances, partsOfGenet } from './joint-covariances.ts';
 import { grownLevel } from './joint-level.ts';
 import { jointTables } from './joint-tables.ts';

@@ -1,4 +1,5 @@
-import { type ChosenModel, takenInWords } from './choose-model.ts';
+import type { ChosenModel } from './choose-model.ts';
+import { takenInWords } from './considered.ts';
 import type { LeftOut } from './fit-what-can.ts';
 
 /** The choice of the model after the fit had to leave out terms, with a sentence for each. */

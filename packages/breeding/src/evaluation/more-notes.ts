@@ -1,4 +1,4 @@
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import type { TraitNote } from './trait-note.ts';
 
 /** What is noted beyond what was: further years, or further plants of each. */

@@ -1,24 +1,16 @@
-import type { Evaluation, evaluate } from './estimate.ts';
+import type { Evaluation, NoEvaluation } from './evaluation.ts';
 import { type GenetValue, genetValues, type Predicted, reliabilityOf } from './genet-values.ts';
 import { halfOf80 } from './half-of-80.ts';
 import type { BreedingValue, EstimatesReport, GenetEstimate } from './report.ts';
 import { farInWords, heedOf, variancesInWords } from './report-words.ts';
 import { shown as inUnit, type Scale } from './scale.ts';
 import { accuracyOf, sharesOf } from './shares.ts';
+import type { Shown } from './shown-beside.ts';
 import type { TraitNote } from './trait-note.ts';
-
-/** What of a trait and its genets is shown beside the estimates. */
-export interface Shown {
-  readonly trait: EstimatesReport['trait'];
-  readonly genets: ReadonlyMap<
-    string,
-    { readonly code: string; readonly name: string | null; readonly standard: boolean }
-  >;
-}
 
 /** Ranks genets from an evaluation, all in the trait's own unit. */
 export function reportEstimates(
-  evaluation: ReturnType<typeof evaluate>,
+  evaluation: Evaluation | NoEvaluation,
   notes: readonly TraitNote[],
   shown: Shown,
 ): EstimatesReport {

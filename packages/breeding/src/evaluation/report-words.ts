@@ -1,7 +1,7 @@
 import { dateOfDay, dayNumber, keptAs } from '../facts/index.ts';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import { type NoteDistance, noteDistances } from './far-notes.ts';
-import type { Shown } from './report-estimates.ts';
+import type { Shown } from './shown-beside.ts';
 
 export const variancesInWords: Readonly<Record<string, string>> = {
   additive: 'between genets, handed on to seedlings',

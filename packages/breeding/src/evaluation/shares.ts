@@ -1,5 +1,5 @@
 import { ratioOfVariances } from '@keelrow/quant';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import type { GenetValue, Predicted } from './genet-values.ts';
 import type { Share } from './report.ts';
 

@@ -1,11 +1,11 @@
 import type { WeightedEffect } from '@keelrow/quant';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 import { grownLevel } from './joint-level.ts';
 import { type ValuePart, valueParts } from './value-parts.ts';
 import { atEachFit, errorInDoubt } from './variances-in-doubt/at-each-fit.ts';
 
 /** A true value on one line with the variance of its error. */
-export interface LineValue {
+interface LineValue {
   readonly estimate: number;
   readonly variance: number;
 }

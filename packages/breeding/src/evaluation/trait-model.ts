@@ -1,11 +1,11 @@
-import type { evaluate } from './estimate.ts';
+import type { Evaluation, NoEvaluation } from './evaluation.ts';
 import { noteDistances } from './far-notes.ts';
 import type { EstimatesReport, TraitModel } from './report.ts';
-import type { Shown } from './report-estimates.ts';
+import type { Shown } from './shown-beside.ts';
 
 /** What the page of a trait shows: its model, term by term, and each note beside what the model makes of it. */
 export function traitModel(
-  evaluation: ReturnType<typeof evaluate>,
+  evaluation: Evaluation | NoEvaluation,
   { estimates: _, ...report }: EstimatesReport,
   { genets }: Shown,
 ): TraitModel {

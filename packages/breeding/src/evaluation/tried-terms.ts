@@ -1,5 +1,5 @@
 import { type FitControl, fitModel, type Model, ModelError, type Table } from '@keelrow/quant';
-import { type ConsideredTerm, takenInWords } from './choose-model.ts';
+import { type ConsideredTerm, takenInWords } from './considered.ts';
 
 /** A term that enters only where the notes are clearly likelier with it. */
 export interface Tried {

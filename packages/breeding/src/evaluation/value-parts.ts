@@ -1,5 +1,5 @@
 import type { WeightedEffect } from '@keelrow/quant';
-import type { Evaluation } from './estimate.ts';
+import type { Evaluation } from './evaluation.ts';
 
 /** A random term that is part of what a genet is. */
 export interface ValuePart {

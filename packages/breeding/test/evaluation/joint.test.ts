@@ -7,7 +7,7 @@ import { jointCovariances } from '../../src/evaluation/joint-covariances.ts';
 import { grownLevel } from '../../src/evaluation/joint-level.ts';
 import { jointTables } from '../../src/evaluation/joint-tables.ts';
 import { singleLine } from '../../src/evaluation/single-line.ts';
-import { totalOf } from '../../src/evaluation/value-parts.ts';
+import { valueParts } from '../../src/evaluation/value-parts.ts';
 
 const founders = ['F1', 'F2', 'F3', 'F4', 'F5', 'F6'];
 
@@ -217,8 +217,12 @@ describe('true values on several lines', () => {
     const { evaluation } = atBest(line!);
     const value = singleLine(evaluation);
     const { effects: level } = grownLevel(evaluation);
+    const parts = valueParts(evaluation);
     for (const genet of evaluation.notedGenets) {
-      const { estimate, se } = evaluation.fitted.combine([...level, ...totalOf(evaluation, genet)]);
+      const { estimate, se } = evaluation.fitted.combine([
+        ...level,
+        ...parts.flatMap(({ effectOf }) => effectOf(genet, 1) ?? []),
+      ]);
       expect(value(genet).estimate).toBeCloseTo(estimate, 8);
       expect(value(genet).variance).toBeCloseTo(se ** 2, 8);
     }

@@ -1,4 +1,5 @@
-import { depressionIn, type Evaluation } from '../estimate.ts';
+import { depressionIn } from '../depression.ts';
+import type { Evaluation } from '../evaluation.ts';
 
 /** Something told at variances that may be the true ones, with the chance of these variances. */
 export interface Chanced<T> {

@@ -44,7 +44,7 @@ export interface ChanceBin {
   readonly met: number;
 }
 
-export const chanceBinsFrom = [0, 0.2, 0.4, 0.6, 0.8] as const;
+const chanceBinsFrom = [0, 0.2, 0.4, 0.6, 0.8] as const;
 
 /** Holds the chances of a match against what is so. */
 export function chanceBins(

@@ -5,7 +5,7 @@ import type { GardenTruth } from '../truth/truth.ts';
 import type { Truth } from './points-of-evaluation.ts';
 
 /** Traits of the demo garden that estimates are held against: those whose values grow with the plant, and steady ones. */
-export const growingTraits = [
+const growingTraits = [
   'height',
   'spike-length',
   'spike-count',
@@ -13,7 +13,7 @@ export const growingTraits = [
   'foliage-height',
   'florets-per-spike',
 ] as const;
-export const steadyTraits = ['lodging', 'leaf-spot', 'spike-angle'] as const;
+const steadyTraits = ['lodging', 'leaf-spot', 'spike-angle'] as const;
 export const demoTraits = [...growingTraits, ...steadyTraits, 'first-flower'] as const;
 export type DemoTrait = (typeof demoTraits)[number];
 

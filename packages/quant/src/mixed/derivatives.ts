@@ -1,5 +1,5 @@
 import { selectedInverse } from '../sparse/selected-inverse.ts';
-import { solve } from '../sparse/solve.ts';
+import { solveMany } from '../sparse/solve-many.ts';
 import type { Design } from './design.ts';
 import { type Equations, ridgeTrace } from './equations.ts';
 import type { Evaluation } from './evaluation.ts';
@@ -68,10 +68,10 @@ function averageInformation(design: Design, evaluation: Evaluation): Float64Arra
   });
   working.push(residuals.map((e) => e / residual));
   const information = new Float64Array(count * count);
+  const solved = working.map((q) => transposedProduct(w, weights, q));
+  solveMany(factor, solved);
   for (let a = 0; a < count; a++) {
-    const b = transposedProduct(w, weights, working[a]!);
-    solve(factor, b);
-    const left = residualsOf(w, working[a]!, b);
+    const left = residualsOf(w, working[a]!, solved[a]!);
     for (let c = 0; c <= a; c++) {
       const entry = (0.5 * weightedProduct(weights, left, working[c]!)) / residual;
       information[a * count + c] = entry;

@@ -1,6 +1,6 @@
 import { residualsOf, transposedProduct } from '../mixed/sparse-rows.ts';
 import { selectedInverse } from '../sparse/selected-inverse.ts';
-import { solve } from '../sparse/solve.ts';
+import { solveMany } from '../sparse/solve-many.ts';
 import type { Component, Element } from './covariances.ts';
 import { groupTraces, type JointEquations, pairsOf } from './joint-equations.ts';
 import type { JointSolution } from './joint-solution.ts';
@@ -74,10 +74,10 @@ function averageInformation(
   const residual = joint.inverses.at(-1)!;
   const working = workingVariates(layout, components, joint, elements);
   const information = new Float64Array(elements.length ** 2);
+  const solved = working.map((q) => transposedProduct(w, ones, precisionTimes(layout, residual, q)));
+  solveMany(joint.factor, solved);
   working.forEach((q, i) => {
-    const b = transposedProduct(w, ones, precisionTimes(layout, residual, q));
-    solve(joint.factor, b);
-    const pq = precisionTimes(layout, residual, residualsOf(w, q, b));
+    const pq = precisionTimes(layout, residual, residualsOf(w, q, solved[i]!));
     for (let k = 0; k <= i; k++) {
       let sum = 0;
       const other = working[k]!;

@@ -18,7 +18,7 @@ import {
 } from './two-trait-parameters.ts';
 
 /** Twice the gain in log-likelihood that one more step promises, below which the search ends. */
-const CONVERGED_BELOW = 1e-10;
+const CONVERGED_BELOW = 1e-9;
 /** The same, where no step raises the likelihood any more: what is left is rounding. */
 const NEARLY_CONVERGED_BELOW = 1e-6;
 const HALVINGS = 8;

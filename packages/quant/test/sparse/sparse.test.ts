@@ -5,6 +5,7 @@ import { factorise, NotPositiveDefiniteError } from '../../src/sparse/cholesky.t
 import { minimumDegreeOrder } from '../../src/sparse/minimum-degree.ts';
 import { selectedInverse } from '../../src/sparse/selected-inverse.ts';
 import { solve, solveTransposed } from '../../src/sparse/solve.ts';
+import { solveMany } from '../../src/sparse/solve-many.ts';
 import { analyse } from '../../src/sparse/symbolic.ts';
 import { quadraticForm, type SparseSymmetric, symmetricFromEntries } from '../../src/sparse/symmetric.ts';
 import { denseInverse, positiveDefinite, randomPositiveDefinite, toDense } from './dense-reference.ts';
@@ -125,6 +126,28 @@ describe('sparse Cholesky against dense elimination', () => {
         expect(Math.abs(factor.logDeterminant - denseInverse(dense).logDeterminant)).toBeLessThan(ALLOWED);
       }),
       { seed: 12, numRuns: 80 },
+    );
+  });
+
+  it('solves for several right-hand sides as for one, bit for bit', () => {
+    fc.assert(
+      fc.property(positiveDefinite, fc.nat(), (matrix, seed) => {
+        const random = seededRandom(seed);
+        const factor = factorise(analyse(matrix), matrix.values);
+        const sides = Array.from({ length: random.integer(11) }, () =>
+          Float64Array.from({ length: matrix.size }, () => random.normal()),
+        );
+        const alone = sides.map((side) => {
+          const b = side.slice();
+          solve(factor, b);
+          return b;
+        });
+        solveMany(factor, sides);
+        sides.forEach((side, k) => {
+          expect(side).toEqual(alone[k]);
+        });
+      }),
+      { seed: 14, numRuns: 80 },
     );
   });
 

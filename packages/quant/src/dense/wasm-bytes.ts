@@ -1,7 +1,7 @@
 // The few instructions of WebAssembly that the tile program needs, as bytes (WebAssembly Core Specification 2.0, chapter 5).
 
 /** A whole number without sign, in groups of seven bits. */
-export function unsigned(n: number): number[] {
+function unsigned(n: number): number[] {
   return n < 128 ? [n] : [(n & 127) | 128, ...unsigned(n >>> 7)];
 }
 

@@ -55,7 +55,12 @@ function notesOn(entries, effects, random) {
   return { columns: new Map(Object.entries(cells)) };
 }
 
-const entries = programmeOfGenets({ genets, generations, parents: 40 + Math.round(genets / 100), family: 20 });
+const entries = programmeOfGenets({
+  genets,
+  generations,
+  parents: 40 + Math.round(genets / 100),
+  family: 20,
+});
 const random = seededRandom('pedigree fit');
 const kinship = kinshipOf(entries);
 const table = notesOn(entries, additiveEffects(entries, kinship, random), random);

@@ -1,11 +1,13 @@
 import type { Evaluation, NoEvaluation } from './evaluation.ts';
+import { type NoteDistance, noteDistances } from './far-notes.ts';
 import { type GenetValue, genetValues, type Predicted, reliabilityOf } from './genet-values.ts';
 import { halfOf80 } from './half-of-80.ts';
 import type { BreedingValue, EstimatesReport, GenetEstimate } from './report.ts';
-import { farInWords, heedOf, variancesInWords } from './report-words.ts';
+import { farInWords, heedOf, varianceInWords } from './report-words.ts';
 import { shown as inUnit, type Scale } from './scale.ts';
 import { accuracyOf, sharesOf } from './shares.ts';
 import type { Shown } from './shown-beside.ts';
+import { counted } from './terms/classes.ts';
 import type { TraitNote } from './trait-note.ts';
 
 /** Ranks genets from an evaluation, all in the trait's own unit. */
@@ -41,20 +43,22 @@ export function reportEstimates(
     };
   const { result } = evaluation.fitted;
   const values = genetValues(evaluation);
+  const far = noteDistances(evaluation).filter(({ flagged }) => flagged);
+  const besideAdditive = result.variances.some(({ term }) => term === 'additive');
   const descending = shown.trait.wanted !== 'less';
   return {
     ...base,
-    heed: [...heedOf(evaluation, shown.trait.unit), ...farInWords(evaluation, shown)],
+    heed: [...heedOf(evaluation, shown.trait.unit), ...farInWords(notes, far, shown)],
     scale: { name: evaluation.scale.name, words: evaluation.scale.words },
     ...sharesOf(evaluation),
     accuracy: accuracyOf(values, evaluation.notedGenets),
     variances: result.variances.map(({ term, estimate, se }) => ({
       term,
-      words: variancesInWords[term] ?? term,
+      words: varianceInWords(term, besideAdditive),
       estimate,
       se,
     })),
-    estimates: genetEstimates(evaluation, values, shown).sort(
+    estimates: genetEstimates(evaluation, values, far, shown).sort(
       (a, b) =>
         (descending ? b.estimate - a.estimate : a.estimate - b.estimate) || (a.code < b.code ? -1 : 1),
     ),
@@ -64,6 +68,7 @@ export function reportEstimates(
 function genetEstimates(
   { notes, level, scale, kin }: Evaluation,
   values: readonly GenetValue[],
+  far: readonly NoteDistance[],
   { genets }: Shown,
 ): GenetEstimate[] {
   const own = new Map<string, TraitNote[]>();
@@ -72,6 +77,7 @@ function genetEstimates(
     if (list) list.push(note);
     else own.set(note.genet, [note]);
   }
+  const slips = counted(far.map(({ row }) => notes[row]!.genet));
   // Parents whose records were withdrawn have a value, and nothing to show it by.
   const known = values.filter(({ genet }) => own.has(genet) || genets.has(genet));
   return known.map(({ genet: id, total, additive }) => {
@@ -93,6 +99,7 @@ function genetEstimates(
       notes: of.length,
       years: new Set(of.map(({ year }) => year)).size,
       plants: new Set(of.map(({ plant }) => plant)).size,
+      slips: slips.get(id) ?? 0,
       mean: of.length > 0 ? of.reduce((sum, { value }) => sum + value, 0) / of.length : null,
       reliability: reliabilityOf(total),
     };

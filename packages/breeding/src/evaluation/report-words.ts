@@ -1,11 +1,11 @@
 import { dateOfDay, dayNumber, keptAs } from '../facts/index.ts';
 import type { Evaluation } from './evaluation.ts';
-import { type NoteDistance, noteDistances } from './far-notes.ts';
+import type { NoteDistance } from './far-notes.ts';
 import type { Shown } from './shown-beside.ts';
 
-export const variancesInWords: Readonly<Record<string, string>> = {
+const variancesInWords: Readonly<Record<string, string>> = {
   additive: 'between genets, handed on to seedlings',
-  genet: 'between genets: what ranking rests on',
+  genet: 'between genets',
   plant: 'between plants of one genet',
   bed: 'between beds',
   'season*bed': 'between seasons of one bed',
@@ -18,6 +18,12 @@ export const variancesInWords: Readonly<Record<string, string>> = {
   observer: 'between people who noted',
   residual: 'between notes on one plant: weather, chance and slips',
 };
+
+/** Words of a variance; what genets are beyond their additive effect is told as such where that stands beside it. */
+export const varianceInWords = (term: string, besideAdditive: boolean): string =>
+  term === 'genet' && besideAdditive
+    ? 'between genets, beyond what is handed on'
+    : (variancesInWords[term] ?? term);
 
 const alike: Readonly<Record<string, string>> = {
   plant: 'Plants of one genet do not differ beyond chance.',
@@ -67,11 +73,12 @@ function inbreedingInWords({ depression, scale, level }: Evaluation, unit: strin
 const farNotesShown = 5;
 
 /** Names the notes to look at again, farthest first; one slip can lift a genet to the top. */
-export function farInWords(evaluation: Evaluation, { trait, genets }: Shown): string[] {
-  const found = noteDistances(evaluation)
-    .filter(({ flagged }) => flagged)
-    .sort((a: NoteDistance, b: NoteDistance) => b.distance - a.distance)
-    .map(({ row }) => evaluation.notes[row]!);
+export function farInWords(
+  notes: Evaluation['notes'],
+  far: readonly NoteDistance[],
+  { trait, genets }: Shown,
+): string[] {
+  const found = far.toSorted((a, b) => b.distance - a.distance).map(({ row }) => notes[row]!);
   if (found.length === 0) return [];
   const isDate = keptAs[trait.sort] === 'date';
   const words = found.slice(0, farNotesShown).map(({ value, genet, year }) => {

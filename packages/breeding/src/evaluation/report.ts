@@ -83,6 +83,8 @@ export interface GenetEstimate {
   readonly notes: number;
   readonly years: number;
   readonly plants: number;
+  /** How many of its notes lie far from all others, as slips of the pencil do; they count all the same. */
+  readonly slips: number;
   /** Plain mean of its notes, as a foil. */
   readonly mean: number | null;
   readonly reliability: number | null;

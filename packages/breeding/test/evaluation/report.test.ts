@@ -98,6 +98,8 @@ describe('notes that lie far from all others', () => {
       expect.stringMatching(new RegExp(`^One note lies far .*: ${slip} cm on 2030-G2 in 2030\\. Look at`)),
     ]);
     expect(farWords(reported(trial))).toEqual([]);
+    const slips = reported(changed(3, slip)).estimates.filter((estimate) => estimate.slips > 0);
+    expect(slips.map(({ code, slips }) => [code, slips])).toEqual([['2030-G2', 1]]);
   });
 
   it('are found on a genet that has no other note', () => {

@@ -41,7 +41,7 @@ const PAGE = 65536;
  * @returns null where the host has no WebAssembly with vectors or forbids it; plain JavaScript then gives the same numbers
  */
 export function prepareTiles(): AddTiles | null {
-  const host = (globalThis as { WebAssembly?: WasmHost }).WebAssembly;
+  const host = (globalThis as unknown as { WebAssembly?: WasmHost }).WebAssembly;
   if (!host) return null;
   const aPlace = 0;
   const bPlace = BLOCK * STRETCH;

@@ -31,8 +31,8 @@ interface Reckoned {
   readonly report: EstimatesReport;
 }
 
-/** Fits kept for questions on pairs; the oldest goes first. */
-const keptFits = 4;
+/** Genets of the fits kept for further questions, all traits together; the oldest fit goes first. */
+const keptGenets = 60_000;
 
 /** Estimates from the records, each kept until anything in the programme changes. */
 export class Reckoning {
@@ -125,8 +125,18 @@ export class Reckoning {
       onProgress: ({ iteration }) => control.onProgress(null, `fitting the model, round ${iteration}`),
     });
     const reckoned = { data, evaluation, report: reportEstimates(evaluation, data.notes, data) };
-    this.#kept.set(key, reckoned);
-    if (this.#kept.size > keptFits) this.#kept.delete(this.#kept.keys().next().value!);
+    this.#keep(key, reckoned);
     return reckoned;
+  }
+
+  #keep(key: string, reckoned: Reckoned): void {
+    this.#kept.set(key, reckoned);
+    let genets = 0;
+    for (const { report } of this.#kept.values()) genets += report.estimates.length;
+    for (const [oldest, { report }] of this.#kept) {
+      if (genets <= keptGenets || oldest === key) break;
+      this.#kept.delete(oldest);
+      genets -= report.estimates.length;
+    }
   }
 }

@@ -18,6 +18,7 @@ const genet = (code: string, given: Partial<GenetEstimate>): GenetEstimate => ({
   notes: 3,
   years: 1,
   plants: 1,
+  slips: 0,
   mean: 31,
   reliability: 0.6,
   ...given,

@@ -1,5 +1,5 @@
 import type { FittedModel } from '@keelrow/quant';
-import type { Kin } from './kin.ts';
+import type { Kin } from './kin/kin.ts';
 
 /** A slope on inbreeding, where it was found. */
 export interface Depression {

@@ -1,11 +1,11 @@
 import type { WeightedEffect } from '@keelrow/quant';
 import type { PedigreeEntry } from '../pedigree/index.ts';
-import { buildModel, type EvaluateControl } from './build-model.ts';
-import { chooseModel } from './choose-model.ts';
+import { buildModel, type EvaluateControl } from './choosing/build-model.ts';
+import { chooseModel } from './choosing/choose-model.ts';
+import { fitWhatCan } from './choosing/fit-what-can.ts';
+import { leftOutInWords } from './choosing/left-out.ts';
 import { depressionIn } from './depression.ts';
 import type { Evaluation, NoEvaluation } from './evaluation.ts';
-import { fitWhatCan } from './fit-what-can.ts';
-import { leftOutInWords } from './left-out.ts';
 import type { TraitNote } from './trait-note.ts';
 import { valueParts } from './value-parts.ts';
 import { weightedFits } from './variances-in-doubt/weighted-fits.ts';

@@ -1,7 +1,7 @@
 import type { FittedModel, Model, Table } from '@keelrow/quant';
-import type { ChosenModel } from './choose-model.ts';
+import type { ChosenModel } from './choosing/choose-model.ts';
 import type { Depression } from './depression.ts';
-import type { Kin } from './kin.ts';
+import type { Kin } from './kin/kin.ts';
 import type { Scale } from './scale.ts';
 import type { TraitNote } from './trait-note.ts';
 import type { WeightedFit } from './variances-in-doubt/weighted-fits.ts';

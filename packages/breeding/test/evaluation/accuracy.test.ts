@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { accuracyOf } from '../../src/evaluation/shares.ts';
+import { accuracyOf } from '../../src/evaluation/report/shares.ts';
 
 const value = (genet: string, effect: number, se: number) => ({
   genet,

@@ -3,10 +3,10 @@ import type { PedigreeEntry } from '@keelrow/breeding/pedigree';
 import { FitCancelledError, seededRandom } from '@keelrow/quant';
 import { describe, expect, it } from 'vitest';
 import { denseInverse } from '../../../quant/test/sparse/dense-reference.ts';
-import { jointCovariances } from '../../src/evaluation/joint-covariances.ts';
-import { grownLevel } from '../../src/evaluation/joint-level.ts';
-import { jointTables } from '../../src/evaluation/joint-tables.ts';
-import { singleLine } from '../../src/evaluation/single-line.ts';
+import { jointCovariances } from '../../src/evaluation/joint/joint-covariances.ts';
+import { grownLevel } from '../../src/evaluation/joint/joint-level.ts';
+import { jointTables } from '../../src/evaluation/joint/joint-tables.ts';
+import { singleLine } from '../../src/evaluation/joint/single-line.ts';
 import { valueParts } from '../../src/evaluation/value-parts.ts';
 
 const founders = ['F1', 'F2', 'F3', 'F4', 'F5', 'F6'];

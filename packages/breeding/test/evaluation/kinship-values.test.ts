@@ -12,7 +12,7 @@ import { kinshipOf, type PedigreeEntry } from '@keelrow/breeding/pedigree';
 import { fitModel } from '@keelrow/quant';
 import { describe, expect, it } from 'vitest';
 import { denseInverse } from '../../../quant/test/sparse/dense-reference.ts';
-import { errorWithMore } from '../../src/evaluation/error-with-more.ts';
+import { errorWithMore } from '../../src/evaluation/answers/error-with-more.ts';
 import { additiveValues, child, founder, ringOfCrosses } from './families.ts';
 import { crossed, notesOf } from './layouts.ts';
 

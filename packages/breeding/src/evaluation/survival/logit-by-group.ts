@@ -1,4 +1,4 @@
-import { invertDense } from '../invert-dense.ts';
+import { invertDense } from '../answers/invert-dense.ts';
 import { gaussHermite } from './gauss-hermite.ts';
 
 /** Outcomes of one group: 1 or 0, and the fixed columns of each. */

@@ -1,5 +1,5 @@
+import { count, counted } from '../choosing/terms/classes.ts';
 import { halfOf80 } from '../half-of-80.ts';
-import { count, counted } from '../terms/classes.ts';
 import { fitLogit, type LogitFit, logistic, type Outcomes } from './logit-by-group.ts';
 
 /** One plant through one winter. */

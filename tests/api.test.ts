@@ -7,7 +7,7 @@ import type {
   JobState,
   TraitModel,
   Upload,
-  WinterSurvival,
+  WintersReport,
 } from '@keelrow/server/contract';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningKeelrow, runKeelrow, startKeelrow } from './support/running-keelrow.ts';
@@ -316,7 +316,7 @@ describe('a spreadsheet brought in over the API', () => {
     const model = await told<TraitModel>('/api/estimates/model', { trait });
     expect(model.residuals.length).toBe(model.report.notes);
     expect(model.terms.map(({ term }) => term)).toContain('season');
-    const winters = await told<WinterSurvival>('/api/estimates/winters', {});
+    const winters = await told<WintersReport>('/api/estimates/winters', {});
     expect(winters.words[0]).toMatch(/too few to say what winters do/);
     expect((await ask('/api/estimates/best', json('POST', { trait, k: 0 }))).status).toBe(400);
   });

@@ -15,10 +15,7 @@ export type { Shown } from './report/shown-beside.ts';
 export { traitModel } from './report/trait-model.ts';
 export type * from './report.ts';
 export { type Scale, shown } from './scale.ts';
-export {
-  type PlantWinter,
-  type WinterChance,
-  type WinterSurvival,
-  winterSurvival,
-} from './survival/winter-survival.ts';
+export type { WinterChance } from './survival/winter-chance.ts';
+export type { WinterCurve } from './survival/winter-curves.ts';
+export { type PlantWinter, type WinterSurvival, winterSurvival } from './survival/winter-survival.ts';
 export type { TraitNote } from './trait-note.ts';

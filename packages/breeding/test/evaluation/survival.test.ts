@@ -128,6 +128,40 @@ describe('winter survival', () => {
     }
   });
 
+  it('draws the chance by cold: all plants pass through the shares alive, origins through their own chance', () => {
+    const rows = garden(5);
+    const { curves, origins, winters, at } = winterSurvival(rows);
+    const [all, ...each] = curves;
+    expect(all!.origin).toBeNull();
+    for (const { points } of curves) {
+      expect([points[0]!.minimum, points.at(-1)!.minimum]).toEqual([-25, -8]);
+      points.slice(1).forEach(({ chance }, k) => {
+        expect(chance).toBeGreaterThan(points[k]!.chance);
+      });
+      for (const { low, chance, high } of points) expect(low < chance && chance < high).toBe(true);
+    }
+    const along = (points: (typeof curves)[number]['points'], minimum: number) =>
+      points.reduce((a, b) => (Math.abs(b.minimum - minimum) < Math.abs(a.minimum - minimum) ? b : a));
+    // The shares alive lie about the curve within three errors of a share; the nearest point is at most 0.36 °C away.
+    for (const { minimum, stood, lost } of winters) {
+      const { chance } = along(all!.points, minimum!);
+      const error = Math.sqrt((chance * (1 - chance)) / stood);
+      expect(Math.abs(1 - lost / stood - chance)).toBeLessThan(3 * error + 0.02);
+    }
+    for (const { origin, chance } of origins) {
+      const { points } = each.find((curve) => curve.origin === origin)!;
+      expect(Math.abs(along(points, at!).chance - chance)).toBeLessThan(0.02);
+    }
+  });
+
+  it('says temperatures as the programme speaks', () => {
+    const rows = garden(3);
+    const { at } = winterSurvival(rows);
+    expect(winterSurvival(rows, 'us').words[0]).toContain(
+      `chances are for ${((at! * 9) / 5 + 32).toFixed(1).replace('-', '−')} °F`,
+    );
+  });
+
   it('says what could not be told', () => {
     const rows = garden(3);
     expect(winterSurvival(rows.slice(0, 12))).toMatchObject({

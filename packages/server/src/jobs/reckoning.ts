@@ -11,7 +11,6 @@ import {
   reportEstimates,
   type TraitModel,
   traitModel,
-  type WinterSurvival,
   winterSurvival,
 } from '@keelrow/breeding/evaluation';
 import {
@@ -19,10 +18,13 @@ import {
   type Programme,
   RecordsError,
   readPedigree,
+  readPlantIndex,
   readPlantWinters,
+  readSettings,
   readTraitNotes,
   type TraitNotes,
 } from '@keelrow/records';
+import type { WintersReport } from '../contract/estimates.ts';
 import type { Control } from './tasks.ts';
 
 interface Reckoned {
@@ -73,11 +75,20 @@ export class Reckoning {
   }
 
   /** How standing plants come through winters, by cold, origin and genet. */
-  async winters(control: Control): Promise<WinterSurvival> {
+  async winters(control: Control): Promise<WintersReport> {
     control.onProgress(null, 'reading plants and winters');
     const rows = await readPlantWinters(this.#programme.read);
+    const index = new Map((await readPlantIndex(this.#programme.read)).map((genet) => [genet.id, genet]));
+    const units = (await readSettings(this.#programme.read))?.units;
     control.onProgress(null, 'fitting the model');
-    return winterSurvival(rows);
+    const survival = winterSurvival(rows, units);
+    return {
+      ...survival,
+      genets: survival.genets.map((genet) => {
+        const { code = genet.id, name = null, alive = 0 } = index.get(genet.id) ?? {};
+        return { ...genet, code, name, alive };
+      }),
+    };
   }
 
   /** As reckoned, where there are estimates, and for these genets. */

@@ -1,6 +1,9 @@
+import { convert, shownUnit } from '../../facts/index.ts';
 import { count, counted } from '../choosing/terms/classes.ts';
 import { halfOf80 } from '../half-of-80.ts';
-import { fitLogit, type LogitFit, logistic, type Outcomes } from './logit-by-group.ts';
+import { fitLogit, type LogitFit, type Outcomes } from './logit-by-group.ts';
+import { chanceOf, type WinterChance } from './winter-chance.ts';
+import { type WinterCurve, winterCurves } from './winter-curves.ts';
 
 /** One plant through one winter. */
 export interface PlantWinter {
@@ -15,13 +18,6 @@ export interface PlantWinter {
   /** Its first winter since it was planted. */
   readonly first: boolean;
   readonly survived: boolean;
-}
-
-/** A chance to come through a winter, with its 80% range. */
-export interface WinterChance {
-  readonly chance: number;
-  readonly low: number;
-  readonly high: number;
 }
 
 /** How standing plants come through winters. */
@@ -40,13 +36,18 @@ export interface WinterSurvival {
   readonly at: number | null;
   /** How many times the odds of loss rise with each degree colder; null where it can't be told. */
   readonly oddsPerDegree: { readonly value: number; readonly low: number; readonly high: number } | null;
+  /** All plants together first, then each origin; none where minima are not used. */
+  readonly curves: readonly WinterCurve[];
   readonly origins: readonly (WinterChance & {
     readonly origin: string;
     readonly stood: number;
     readonly lost: number;
   })[];
+  /** Whether genets of one origin differ beyond chance. */
+  readonly genetsDiffer: boolean;
   readonly genets: readonly (WinterChance & {
     readonly id: string;
+    readonly origin: string;
     readonly stood: number;
     readonly lost: number;
   })[];
@@ -68,15 +69,28 @@ const firstWinterWords =
  * Survival of standing plants by the winter's minimum and by origin, with an effect of each genet: logistic regression with
  * normal effects (logit-by-group.ts). Chances are for the mean winter; their ranges join the errors of coefficients and of
  * the genet as if independent.
+ *
+ * @param units what the words speak; all numbers are in °C
  */
-export function winterSurvival(rows: readonly PlantWinter[]): WinterSurvival {
+export function winterSurvival(
+  rows: readonly PlantWinter[],
+  units: 'metric' | 'us' = 'metric',
+): WinterSurvival {
   const lost = rows.filter(({ survived }) => !survived).length;
   const base = { plantWinters: rows.length, lost, winters: wintersOf(rows) };
   if (rows.length < fewestPlantWinters || lost < fewestLost) {
     const words = `${count(rows.length, 'plant stood', 'plants stood')} through a winter as far as is recorded (each counted once a winter), and ${count(lost, 'was', 'were')} lost: too few to say what winters do.`;
-    return { ...base, words: [words], at: null, oddsPerDegree: null, origins: [], genets: [] };
+    const untold = {
+      at: null,
+      oddsPerDegree: null,
+      curves: [],
+      origins: [],
+      genetsDiffer: false,
+      genets: [],
+    };
+    return { ...base, words: [words], ...untold };
   }
-  const cold = coldOf(rows, base.winters);
+  const cold = coldOf(rows, base.winters, units);
   const origin = originsOf(rows);
   const names = [...new Set(origin.of)].sort();
   const youngs = rows.filter(({ first }) => first).length;
@@ -119,6 +133,16 @@ export function winterSurvival(rows: readonly PlantWinter[]): WinterSurvival {
       low: Math.exp((slope.value - halfOf80 * slope.se) / degrees),
       high: Math.exp((slope.value + halfOf80 * slope.se) / degrees),
     },
+    curves:
+      cold.at === null
+        ? []
+        : winterCurves(
+            fit,
+            rows.map(({ first }, index) => ({ first, origin: origin.of[index]! })),
+            names,
+            [...new Set(rows.flatMap(({ minimum }) => minimum ?? []))],
+            ({ origin: own, ...plants }) => columnsOf(plants, own),
+          ),
     origins: names.map((name) => {
       const own = [...rows.keys()].filter((index) => origin.of[index] === name);
       return {
@@ -128,25 +152,15 @@ export function winterSurvival(rows: readonly PlantWinter[]): WinterSurvival {
         ...chanceOf(fit, columnsOf(later, name), 0, 0),
       };
     }),
+    genetsDiffer: fit.spread > 0,
     genets: [...byGenet].map(([id, own], g) => ({
       id,
+      origin: origin.of[own[0]!]!,
       stood: own.length,
       lost: lostOf(own),
       ...chanceOf(fit, columnsOf(later, origin.of[own[0]!]!), fit.modes[g]!, fit.modeErrors[g]!),
     })),
   };
-}
-
-function chanceOf(fit: LogitFit, columns: readonly number[], effect: number, error: number): WinterChance {
-  const width = columns.length;
-  let odds = effect;
-  let variance = error ** 2;
-  for (let r = 0; r < width; r++) {
-    odds += columns[r]! * fit.coefficients[r]!;
-    for (let c = 0; c < width; c++) variance += columns[r]! * columns[c]! * fit.covariance[r * width + c]!;
-  }
-  const half = halfOf80 * Math.sqrt(variance);
-  return { chance: logistic(odds), low: logistic(odds - half), high: logistic(odds + half) };
 }
 
 function wintersOf(rows: readonly PlantWinter[]): WinterSurvival['winters'] {
@@ -168,6 +182,7 @@ function wintersOf(rows: readonly PlantWinter[]): WinterSurvival['winters'] {
 function coldOf(
   rows: readonly PlantWinter[],
   winters: WinterSurvival['winters'],
+  units: 'metric' | 'us',
 ): { at: number | null; words: string[] } {
   const known = rows.flatMap(({ minimum }) => minimum ?? []);
   const different = new Set(known).size;
@@ -185,9 +200,14 @@ function coldOf(
   return {
     at,
     words: [
-      `The lowest temperature of each winter was taken into account; chances are for ${at.toFixed(1)} °C, the mean${unknown > 0 ? ` (taken too for ${count(unknown, 'plant', 'plants')} in winters without weather records)` : ''}.`,
+      `The lowest temperature of each winter was taken into account; chances are for ${coldInWords(at, units)}, the mean${unknown > 0 ? ` (taken too for ${count(unknown, 'plant', 'plants')} in winters without weather records)` : ''}.`,
     ],
   };
+}
+
+function coldInWords(celsius: number, units: 'metric' | 'us'): string {
+  const unit = shownUnit('°C', units);
+  return `${convert(celsius, '°C', unit).toFixed(1).replace('-', '−')} ${unit}`;
 }
 
 /** The origin of each row; those with few plants are taken together. */

@@ -19,7 +19,7 @@ function askR(program, ...args) {
  *
  * @param random terms as lme4 writes them (`a:b` for a combination)
  */
-export function fitWithLme4(table, { response = 'value', fixed, random }) {
+function fitWithLme4(table, { response = 'value', fixed, random }) {
   const formula = `${response} ~ ${[...fixed, ...random.map((term) => `(1 | ${term})`)].join(' + ') || '1'}`;
   const program = `
     suppressMessages(library(lme4))
@@ -38,7 +38,7 @@ export function fitWithLme4(table, { response = 'value', fixed, random }) {
 }
 
 /** Lecture evaluations (InstEval of lme4) as a CSV file: a stored copy where there is one, else written by R; null without both. */
-export function lectureEvaluations(folder, stored) {
+function lectureEvaluations(folder, stored) {
   const file = join(folder, 'lecture-evaluations.csv');
   if (existsSync(stored)) {
     writeFileSync(file, gunzipSync(readFileSync(stored)));

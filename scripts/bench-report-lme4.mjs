@@ -1,9 +1,8 @@
 import { memory, seconds, whole } from './bench-figures.mjs';
 
-/** Ratios of one run against lme4: the table of a garden, and crossed designs. Empty where R was not there. */
-export function besideLme4({ lme4, estimates, crossed }) {
+/** Ratios of one run against lme4 on crossed designs. Empty where R was not there. */
+export function besideLme4({ crossed }) {
   const rows = [];
-  if (lme4) rows.push({ what: 'notes of a garden', rows: estimates[1].notes, ours: estimates[1], lme4 });
   for (const { what, ours, lme4: theirs } of crossed ?? [])
     if (theirs) rows.push({ what, rows: ours.rows, ours, lme4: theirs });
   if (rows.length === 0) return '';

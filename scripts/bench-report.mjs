@@ -9,7 +9,7 @@ const memoryExponent = (before, after) =>
   (Math.log(after.peakMb / before.peakMb) / Math.log(after.genets / before.genets)).toFixed(2);
 
 function rowsOf(results) {
-  const { gardens, estimates, pedigrees, list, files } = results;
+  const { gardens, estimates, inverses, pedigrees, list, meanwhile, files } = results;
   const rows = [];
   const taken = results.import;
   rows.push([
@@ -32,13 +32,21 @@ function rowsOf(results) {
   for (const [index, fit] of estimates.entries()) {
     const growth = index > 0 ? `; exponent ${exponent(estimates[index - 1], fit, 'notes')}` : '';
     rows.push([
-      `estimate ${whole(fit.genets)} genets of a garden of ${whole(gardens[index].genets)}`,
+      `estimate with kinship: ${whole(fit.genets)} noted genets of a garden of ${whole(gardens[index].genets)}`,
       seconds(fit.seconds),
       memory(fit.peakMb),
-      `${whole(fit.notes)} notes; ${[...fit.fixed, ...fit.random].join(', ')}; ${fit.rounds} rounds; reading ${seconds(fit.readSeconds)}${growth}`,
+      `${whole(fit.notes)} notes, ${whole(fit.estimated)} genets estimated; ${[...fit.fixed, ...fit.random].join(', ')}; ${fit.rounds} rounds; reading ${seconds(fit.readSeconds)}${growth}`,
       fit.settled ? '' : 'did not settle',
     ]);
   }
+  for (const { genets, generations, parents, family, seconds: time, peakMb } of inverses)
+    rows.push([
+      `inverse relationship of ${whole(genets)} genets`,
+      seconds(time),
+      memory(peakMb),
+      `${generations} overlapping generations of ${parents} parents, ${family > 1 ? `families of ${family}` : 'a couple for each seedling'}, a tenth with three to five possible pollen parents; inbreeding included`,
+      `under 3 s: ${time <= 3 ? 'met' : 'MISSED'}`,
+    ]);
   for (const [index, fit] of pedigrees.entries()) {
     const growth =
       index > 0
@@ -70,6 +78,14 @@ function rowsOf(results) {
         p95 < 100 ? 'under 100 ms: met' : 'under 100 ms: MISSED',
       ]);
   }
+  if (meanwhile)
+    rows.push([
+      'answers of the server while it fits',
+      `${meanwhile.meanwhile.median.toFixed(0)} ms`,
+      memory(meanwhile.peakMb),
+      `95 of 100 of ${whole(meanwhile.meanwhile.calls)} calls under ${meanwhile.meanwhile.p95.toFixed(0)} ms during an estimate of ${seconds(meanwhile.seconds)}; before it under ${meanwhile.quietly.p95.toFixed(0)} ms`,
+      `under 100 ms: ${meanwhile.meanwhile.p95 < 100 ? 'met' : 'MISSED'}`,
+    ]);
   for (const [, what, time, peak, note] of files.matchAll(
     /^(.+?) {2,}([\d.]+) s +peak memory so far (\d+) MB +(.*)$/gm,
   ))

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus, tmpdir, totalmem } from 'node:os';
 import { join } from 'node:path';
-import { crossedDesigns, fitWithLme4 } from './bench-lme4.mjs';
+import { crossedDesigns } from './bench-lme4.mjs';
 import { benchmarksPage, benchmarksTable } from './bench-report.mjs';
 import { besideLme4 } from './bench-report-lme4.mjs';
 import { build, giveUp, install, root } from './steps.mjs';
@@ -53,22 +53,24 @@ const results = {
   pedigrees: [],
 };
 try {
-  const table = join(folder, 'table.csv');
   for (const size of sizes) {
     const garden = join(folder, `garden-${size}`);
     results.gardens.push(figures('records/bench/make-garden.mjs', garden, String(size)));
-    results.estimates.push(
-      figures('server/bench/estimate-trait.mjs', garden, trait, ...(size === listedSize ? [table] : [])),
-    );
-    if (size === listedSize) results.list = figures('server/bench/list-plants.mjs', garden);
+    results.estimates.push(figures('server/bench/estimate-trait.mjs', garden, trait));
+    if (size === listedSize) {
+      results.list = figures('server/bench/list-plants.mjs', garden);
+      results.meanwhile = figures('server/bench/answer-while-fitting.mjs', garden, trait);
+    }
     if (size === sizes[0])
       results.import = figures('records/bench/import-notes.mjs', garden, join(folder, 'notes.csv'));
     rmSync(garden, { recursive: true });
   }
+  results.inverses = [30, 1].map((family) =>
+    figures('breeding/bench/pedigree-inverse.mjs', '--family', String(family)),
+  );
   for (const size of sizes)
     results.pedigrees.push(figures('breeding/bench/pedigree-fit.mjs', '--genets', String(size)));
   if (!given.includes('--without-lme4')) {
-    results.lme4 = fitWithLme4(table, results.estimates[1]);
     // Lecture evaluations: a copy beside the project where there is one, else lme4's own.
     const stored = join(root, '../shared/reference/open/c_insteval/data.csv.gz');
     const here = (...args) => figures('quant/bench/fit-crossed.mjs', ...args);

@@ -11,7 +11,9 @@ export function programmeOfGenets({ genets, generations, parents, family, seed =
   const candidates = (pool, mother) => {
     const names = new Set();
     const count = 3 + random.integer(3);
-    while (names.size < Math.min(count, pool.length)) names.add(pick(pool));
+    // A pool of few may name a parent twice.
+    const most = Math.min(count, new Set(pool).size);
+    while (names.size < most) names.add(pick(pool));
     const list = [...names].map((genet) => ({ genet, chance: 0.1 + random.uniform() }));
     if (random.uniform() < 0.5) list.push({ genet: 'self', chance: 0.2 });
     const total = list.reduce((sum, { chance }) => sum + chance, 0) / (random.uniform() < 0.5 ? 1 : 0.8);

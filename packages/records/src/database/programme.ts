@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path';
 import type { ProgrammeSettings } from '@keelrow/breeding/facts';
 import type { Kysely } from 'kysely';
 import { RecordsError } from '../errors.ts';
+import { keepReadings } from '../reading/kept-readings.ts';
 import type { Tables } from '../schema/columns.ts';
 import { holdsSchema, migrate } from '../schema/migrate.ts';
 import { folderWarnings } from './folder.ts';
@@ -110,6 +111,7 @@ async function openFolder(
     const reader = openFile(file, { readonly: true, mustExist: true, patience });
     opened.push(reader);
     const read = readingHandle(reader);
+    keepReadings(read);
     return {
       location: folder,
       backend: 'sqlite',
@@ -153,6 +155,7 @@ async function openPostgres(
     await close();
     throw error;
   }
+  keepReadings(read);
   const url = new URL(address);
   url.password = '';
   return {

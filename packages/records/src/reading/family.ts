@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
+import { untilNextAct } from './kept-readings.ts';
 import { readParentage } from './parents-as-text.ts';
 
 export interface FamilyMember {
@@ -34,10 +35,13 @@ const generationsDown = 2;
 /** Children of one pair of parents that are drawn one by one; larger families are drawn as one. */
 const sibsDrawn = 4;
 
+interface Links {
+  readonly up: ReadonlyMap<string, FamilyLink[]>;
+  readonly down: ReadonlyMap<string, FamilyLink[]>;
+}
+
 /** All links from parents to children of the programme, by child and by parent. */
-async function readLinks(
-  db: Kysely<Tables>,
-): Promise<{ up: Map<string, FamilyLink[]>; down: Map<string, FamilyLink[]> }> {
+async function readLinks(db: Kysely<Tables>): Promise<Links> {
   const parentage = await readParentage(db);
   const genets = await db
     .selectFrom('genets')
@@ -69,7 +73,7 @@ async function readLinks(
 
 /** The ancestors and descendants of a genet, for drawing: three generations up, two down, large sibships as one. */
 export async function readFamily(db: Kysely<Tables>, self: string): Promise<Family> {
-  const { up, down } = await readLinks(db);
+  const { up, down } = await untilNextAct(db, 'links of families', readLinks);
   const generation = new Map([[self, 0]]);
   const links = new Map<string, FamilyLink>();
   const standsFor = new Map<string, number>();

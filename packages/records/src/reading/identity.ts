@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
+import { untilNextAct } from './kept-readings.ts';
 
 /** Says of which genet a plant truly is, and was on a day, after identities were mended. */
 export interface Identities {
@@ -20,7 +21,10 @@ interface Mended {
  * Reads all mended identities. Of a plant mended several times the latest before the day counts; notes before it
  * belong to the true genet where they were said to move, else to the one the plant was held to be then.
  */
-export async function readIdentities(db: Kysely<Tables>): Promise<Identities> {
+export const readIdentities = (db: Kysely<Tables>): Promise<Identities> =>
+  untilNextAct(db, 'identities', identitiesNow);
+
+async function identitiesNow(db: Kysely<Tables>): Promise<Identities> {
   const rows = await db
     .selectFrom('identities')
     .select(['plant', 'genet', 'on', 'earlier_notes'])

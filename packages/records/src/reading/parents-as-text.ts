@@ -1,6 +1,7 @@
 import { writeParents } from '@keelrow/breeding/facts';
 import type { Kysely } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
+import { untilNextAct } from './kept-readings.ts';
 
 type Side = 'seed' | 'pollen';
 
@@ -15,7 +16,10 @@ export interface Parents {
   of(genet: string, side: Side): readonly Listed[];
 }
 
-export async function readParentage(db: Kysely<Tables>): Promise<Parents> {
+export const readParentage = (db: Kysely<Tables>): Promise<Parents> =>
+  untilNextAct(db, 'parentage', parentageNow);
+
+async function parentageNow(db: Kysely<Tables>): Promise<Parents> {
   const read = async (table: 'genets_parents' | 'crosses_parents'): Promise<Map<string, Listed[]>> => {
     const rows = await db
       .selectFrom(table)

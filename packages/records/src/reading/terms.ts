@@ -2,6 +2,7 @@ import type { Kysely } from 'kysely';
 import { chunksOf } from '../schema/any-table.ts';
 import type { Tables } from '../schema/columns.ts';
 import { parentEdges } from '../writing/loops.ts';
+import { untilNextAct } from './kept-readings.ts';
 
 interface BindingTerm {
   readonly code: string;
@@ -91,8 +92,8 @@ async function materialOf(db: Kysely<Tables>, genets: readonly string[]): Promis
 
 /** All ancestors of a genet, parents first, then theirs. */
 async function ancestorsOf(db: Kysely<Tables>, genet: string): Promise<string[]> {
-  const parentsOf = await parentEdges(db);
-  const viaLots = await seedParentsOfLots(db);
+  const parentsOf = await untilNextAct(db, 'edges to parents', parentEdges);
+  const viaLots = await untilNextAct(db, 'seed parents of lots', seedParentsOfLots);
   const found = new Set<string>([genet]);
   // A set is gone through in the order in which it grows: generation by generation.
   for (const here of found) {

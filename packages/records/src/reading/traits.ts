@@ -1,6 +1,7 @@
 import { isEstimable, type TraitSort } from '@keelrow/breeding/facts';
 import type { Kysely } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
+import { untilNextAct } from './kept-readings.ts';
 
 export interface TraitShown {
   readonly id: string;
@@ -19,7 +20,10 @@ export interface TraitShown {
 }
 
 /** All traits with the number of their notes, most noted first. */
-export async function readTraits(db: Kysely<Tables>): Promise<TraitShown[]> {
+export const readTraits = (db: Kysely<Tables>): Promise<TraitShown[]> =>
+  untilNextAct(db, 'traits', traitsNow);
+
+async function traitsNow(db: Kysely<Tables>): Promise<TraitShown[]> {
   const counts = await db
     .selectFrom('notes')
     .select(({ fn }) => ['trait', fn.countAll<number>().as('notes')])

@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
+import { untilNextAct } from './kept-readings.ts';
 
 /** Where a plant stands: a place (its id), its number in walking order and its distances from the bed's corner. */
 interface Standing {
@@ -23,7 +24,9 @@ export interface Places {
 const nowhere: Standing = { place: null, walk: null, eastM: null, northM: null };
 
 /** Reads places, plantings and moves; the latest move up to a day counts. */
-export async function readPlaces(db: Kysely<Tables>): Promise<Places> {
+export const readPlaces = (db: Kysely<Tables>): Promise<Places> => untilNextAct(db, 'places', placesNow);
+
+async function placesNow(db: Kysely<Tables>): Promise<Places> {
   const places = await db.selectFrom('places').select(['id', 'code', 'name', 'sort', 'within']).execute();
   const byId = new Map(places.map((place) => [place.id, place]));
   const plants = await db.selectFrom('plants').select(['id', 'place', 'walk', 'east_m', 'north_m']).execute();

@@ -1,7 +1,7 @@
 import { kinshipOf } from '@keelrow/breeding/pedigree';
 import { expect, it } from 'vitest';
 import { onBothStores } from '../../../tests/support/stores.ts';
-import { act, add, type Programme, readPedigree } from '../src/index.ts';
+import { act, add, change, type Programme, readPedigree } from '../src/index.ts';
 
 const by = { person: null, device: null, via: 'browser' as const };
 
@@ -92,5 +92,46 @@ onBothStores('the pedigree of a programme', (store) => {
     // A fifth of its pollen is its seed parent's own: ½ + ½ × 0.2, and half of that chance for inbreeding.
     expect(kinship.relationship(mended!, north!)).toBeCloseTo(0.6, 12);
     expect(kinship.inbreeding[kinship.indexOf(mended!)!]).toBeCloseTo(0.1, 12);
+  });
+
+  // source: the parents of seed are those of the lot that it was taken from; common practice, no source.
+  it('has what is known of the seed lot where neither genet nor cross names parents', async () => {
+    const programme = await store.make();
+    await plantFamily(programme);
+    await act(programme, by, async (doing) => {
+      await add(doing, 'seed-lots', [
+        { code: 'S1', cross: 'X1' },
+        { code: 'S2', seed_parent: 'stray' },
+      ]);
+      await add(doing, 'sowings', [{ code: 'W1', seed_lot: 'S2', on: '2020-02-01', seeds: 20 }]);
+      await add(doing, 'genets', [
+        { code: 'of the cross', seed_lot: 'S1' },
+        { code: 'open', sowing: 'W1' },
+        { code: 'told', seed_lot: 'S1', seed_parent: [{ genet: 'named', chance: 1 }] },
+      ]);
+    });
+    expect(await pedigreeByCode(programme)).toMatchObject({
+      'of the cross': ['north:1', 'shore:1', null, null],
+      open: ['stray:1', '', null, null],
+      told: ['named:1', '', null, null],
+    });
+  });
+
+  it('refuses a loop by way of a seed lot, whichever record would close it', async () => {
+    const programme = await store.make();
+    const made = await act(programme, by, async (doing) => {
+      const [mother] = await add(doing, 'genets', [{ code: 'mother' }]);
+      const [lot] = await add(doing, 'seed-lots', [{ code: 'S1', seed_parent: 'mother' }]);
+      await add(doing, 'sowings', [{ code: 'W1', seed_lot: 'S1', on: '2020-02-01', seeds: 20 }]);
+      const [child] = await add(doing, 'genets', [{ code: 'child', sowing: 'W1' }]);
+      return { mother: mother!, lot: lot!, child: child! };
+    });
+    const loop = /own ancestor: |own parent/;
+    await expect(
+      act(programme, by, (doing) => change(doing, 'genets', made.mother, { seed_lot: 'S1' })),
+    ).rejects.toThrow(loop);
+    await expect(
+      act(programme, by, (doing) => change(doing, 'seed-lots', made.lot, { seed_parent: 'child' })),
+    ).rejects.toThrow(loop);
   });
 });

@@ -1,7 +1,7 @@
 import type { Kysely } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
 import { untilNextAct } from './kept-readings.ts';
-import { readParentage } from './parents-as-text.ts';
+import { readParentage } from './parentage.ts';
 
 export interface FamilyMember {
   readonly id: string;

@@ -2,10 +2,10 @@ import type { PossibleParent } from '@keelrow/breeding/facts';
 import type { PedigreeEntry } from '@keelrow/breeding/pedigree';
 import type { Kysely } from 'kysely';
 import type { Tables } from '../schema/columns.ts';
-import { readParentage } from './parents-as-text.ts';
+import { readParentage } from './parentage.ts';
 
 /**
- * The pedigree of a programme, by the ids of genets. Parents are a genet's own, else those of its cross. A genet without
+ * The pedigree of a programme, by the ids of genets. Parents are as readParentage has them. A genet without
  * parents belongs to the founder group that it names, else to that of its taxon and provenance, else of its taxon.
  */
 export async function readPedigree(db: Kysely<Tables>): Promise<readonly PedigreeEntry[]> {

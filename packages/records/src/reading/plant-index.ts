@@ -2,7 +2,7 @@ import type { Kysely } from 'kysely';
 import { chunksOf } from '../schema/any-table.ts';
 import type { Tables } from '../schema/columns.ts';
 import { type Identities, readIdentities } from './identity.ts';
-import { parentsAsText } from './parents-as-text.ts';
+import { parentsAsText } from './parentage.ts';
 import { readPlaces } from './where-plants-stand.ts';
 
 /** One genet and what stands of it. */

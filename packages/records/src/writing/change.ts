@@ -55,6 +55,7 @@ export async function change(act: Act, kind: KindName, id: string, fields: AnyRo
     await db.updateTable(tableOf(kind)).set(encoded.columns).where('id', '=', id).execute();
   }
   if (hasParents(kind)) await changeParents(act, kind, id, changed, encoded.parents);
+  if (changed.some((name) => tellsParents.has(name))) await refuseLoops(act);
   await act.tx
     .insertInto('changes')
     .values(
@@ -71,6 +72,9 @@ export async function change(act: Act, kind: KindName, id: string, fields: AnyRo
     .execute();
   return changed;
 }
+
+/** Fields from which parents follow: of genets and crosses, and of the lots and sowings that genets came from. */
+const tellsParents = new Set(['seed_parent', 'pollen_parent', 'clone_of', 'cross', 'seed_lot', 'sowing']);
 
 async function changeParents(
   act: Act,
@@ -91,7 +95,6 @@ async function changeParents(
         .execute();
     }
   }
-  if (sides.length > 0 || changed.includes('clone_of') || changed.includes('cross')) await refuseLoops(act);
 }
 
 /**

@@ -1,36 +1,22 @@
 import { findLoop } from '@keelrow/breeding/pedigree';
 import type { Kysely } from 'kysely';
 import { RecordsError } from '../errors.ts';
+import { readParentage } from '../reading/parentage.ts';
 import type { Tables } from '../schema/columns.ts';
 import type { Act } from './act.ts';
 
-/**
- * Parents of every genet, on either side, possible ones and the sources of sports included. A genet without parents
- * of its own has those of its cross.
- */
+/** Parents of every genet, on either side, possible ones and the sources of sports included. */
 export async function parentEdges(db: Kysely<Tables>): Promise<Map<string, string[]>> {
+  const parentage = await readParentage(db);
+  const genets = await db.selectFrom('genets').select(['id', 'clone_of']).execute();
   const edges = new Map<string, string[]>();
-  const learn = (child: string, parent: string | null) => {
-    if (parent === null) return;
-    const parents = edges.get(child);
-    if (parents) parents.push(parent);
-    else edges.set(child, [parent]);
-  };
-  const own = await db.selectFrom('genets_parents').select(['owner', 'parent']).execute();
-  for (const { owner, parent } of own) learn(owner, parent);
-  const withOwn = new Set(own.map(({ owner }) => owner));
-  const viaCross = await db
-    .selectFrom('genets')
-    .innerJoin('crosses_parents', 'crosses_parents.owner', 'genets.cross')
-    .select(['genets.id', 'crosses_parents.parent'])
-    .execute();
-  for (const { id, parent } of viaCross) if (!withOwn.has(id)) learn(id, parent);
-  const sports = await db
-    .selectFrom('genets')
-    .select(['id', 'clone_of'])
-    .where('clone_of', 'is not', null)
-    .execute();
-  for (const { id, clone_of } of sports) learn(id, clone_of);
+  for (const { id, clone_of } of genets) {
+    const parents = [...parentage.of(id, 'seed'), ...parentage.of(id, 'pollen')].flatMap(
+      ({ parent }) => parent ?? [],
+    );
+    if (clone_of !== null) parents.push(clone_of);
+    if (parents.length > 0) edges.set(id, parents);
+  }
   return edges;
 }
 

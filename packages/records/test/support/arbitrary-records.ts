@@ -190,7 +190,10 @@ function namable(
   at: number,
 ): readonly string[] {
   const all = codes.get(field.to as KindName)!;
-  if (kind === 'genets' && name === 'cross') return at === perKind - 1 ? all : [];
+  // The last genet alone comes of a cross or a lot, whose parents are the others.
+  if (kind === 'genets' && ['cross', 'seed_lot', 'sowing'].includes(name))
+    return at === perKind - 1 ? all : [];
+  if (kind === 'seed-lots' && name === 'seed_parent') return all.slice(0, perKind - 1);
   return field.to === kind ? all.slice(0, at) : all;
 }
 

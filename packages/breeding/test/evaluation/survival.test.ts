@@ -128,11 +128,15 @@ describe('winter survival', () => {
     }
   });
 
-  it('draws the chance by cold: all plants pass through the shares alive, origins through their own chance', () => {
+  it('draws the chance by cold: plants of all origins pass through the shares alive, an origin through its own', () => {
     const rows = garden(5);
     const { curves, origins, winters, at } = winterSurvival(rows);
-    const [all, ...each] = curves;
-    expect(all!.origin).toBeNull();
+    expect(curves.map(({ of, origin }) => origin ?? of)).toEqual([
+      'later winters',
+      'first winters',
+      'north',
+      'south',
+    ]);
     for (const { points } of curves) {
       expect([points[0]!.minimum, points.at(-1)!.minimum]).toEqual([-25, -8]);
       points.slice(1).forEach(({ chance }, k) => {
@@ -140,18 +144,32 @@ describe('winter survival', () => {
       });
       for (const { low, chance, high } of points) expect(low < chance && chance < high).toBe(true);
     }
-    const along = (points: (typeof curves)[number]['points'], minimum: number) =>
-      points.reduce((a, b) => (Math.abs(b.minimum - minimum) < Math.abs(a.minimum - minimum) ? b : a));
-    // The shares alive lie about the curve within three errors of a share; the nearest point is at most 0.36 °C away.
-    for (const { minimum, stood, lost } of winters) {
-      const { chance } = along(all!.points, minimum!);
-      const error = Math.sqrt((chance * (1 - chance)) / stood);
-      expect(Math.abs(1 - lost / stood - chance)).toBeLessThan(3 * error + 0.02);
+    const along = ({ points }: (typeof curves)[number], minimum: number) =>
+      points.reduce((a, b) => (Math.abs(b.minimum - minimum) < Math.abs(a.minimum - minimum) ? b : a)).chance;
+    // Within three errors of a share and what a curve changes over half the way to its next point.
+    const held = (stood: number, lost: number, chance: number) =>
+      expect(Math.abs(1 - lost / stood - chance)).toBeLessThan(
+        3 * Math.sqrt((chance * (1 - chance)) / stood) + 0.02,
+      );
+    for (const { minimum, stood, lost, first } of winters) {
+      if (stood > first.stood) held(stood - first.stood, lost - first.lost, along(curves[0]!, minimum!));
+      if (first.stood > 0) held(first.stood, first.lost, along(curves[1]!, minimum!));
     }
     for (const { origin, chance } of origins) {
-      const { points } = each.find((curve) => curve.origin === origin)!;
-      expect(Math.abs(along(points, at!).chance - chance)).toBeLessThan(0.02);
+      const own = curves.find((curve) => curve.origin === origin)!;
+      expect(Math.abs(along(own, at!) - chance)).toBeLessThan(0.02);
     }
+    const noFirst = winterSurvival(rows.map((row) => ({ ...row, first: false })));
+    expect(noFirst.curves[0]!.of).toBe('all winters');
+  });
+
+  it('gives genets of one origin one chance where they do not differ beyond chance', () => {
+    // Each genet loses one of its plants: less scatter than chance alone would make.
+    const rows = garden(6).map((row, k) => ({ ...row, survived: k % 9 !== 0 }));
+    const { genetsDiffer, genets, origins } = winterSurvival(rows);
+    expect(genetsDiffer).toBe(false);
+    for (const { origin, chance } of genets)
+      expect(chance).toBe(origins.find((one) => one.origin === origin)!.chance);
   });
 
   it('says temperatures as the programme speaks', () => {

@@ -29,6 +29,8 @@ export interface WinterSurvival {
     readonly minimum: number | null;
     readonly stood: number;
     readonly lost: number;
+    /** Of these, plants in their first winter. */
+    readonly first: { readonly stood: number; readonly lost: number };
   }[];
   /** What was taken into account and what could not be told, in full sentences. */
   readonly words: readonly string[];
@@ -36,7 +38,7 @@ export interface WinterSurvival {
   readonly at: number | null;
   /** How many times the odds of loss rise with each degree colder; null where it can't be told. */
   readonly oddsPerDegree: { readonly value: number; readonly low: number; readonly high: number } | null;
-  /** All plants together first, then each origin; none where minima are not used. */
+  /** Plants of all origins first, then each origin; none where minima are not used. */
   readonly curves: readonly WinterCurve[];
   readonly origins: readonly (WinterChance & {
     readonly origin: string;
@@ -120,7 +122,7 @@ export function winterSurvival(
     groups,
     Float64Array.from({ length: width }, (_, c) => (c === 0 ? 0 : 1 / priorSpread ** 2)),
   );
-  const lostOf = (own: readonly number[]) => own.filter((index) => !rows[index]!.survived).length;
+  const standing = (own: readonly number[]) => stoodAndLost(own.map((index) => rows[index]!));
   const slope =
     cold.at === null ? null : { value: fit.coefficients[1]!, se: Math.sqrt(fit.covariance[width + 1]!) };
   return {
@@ -139,7 +141,7 @@ export function winterSurvival(
         : winterCurves(
             fit,
             rows.map(({ first }, index) => ({ first, origin: origin.of[index]! })),
-            names,
+            young,
             [...new Set(rows.flatMap(({ minimum }) => minimum ?? []))],
             ({ origin: own, ...plants }) => columnsOf(plants, own),
           ),
@@ -147,8 +149,7 @@ export function winterSurvival(
       const own = [...rows.keys()].filter((index) => origin.of[index] === name);
       return {
         origin: name,
-        stood: own.length,
-        lost: lostOf(own),
+        ...standing(own),
         ...chanceOf(fit, columnsOf(later, name), 0, 0),
       };
     }),
@@ -156,12 +157,18 @@ export function winterSurvival(
     genets: [...byGenet].map(([id, own], g) => ({
       id,
       origin: origin.of[own[0]!]!,
-      stood: own.length,
-      lost: lostOf(own),
-      ...chanceOf(fit, columnsOf(later, origin.of[own[0]!]!), fit.modes[g]!, fit.modeErrors[g]!),
+      ...standing(own),
+      ...(fit.spread > 0
+        ? chanceOf(fit, columnsOf(later, origin.of[own[0]!]!), fit.modes[g]!, fit.modeErrors[g]!)
+        : chanceOf(fit, columnsOf(later, origin.of[own[0]!]!), 0, 0)),
     })),
   };
 }
+
+const stoodAndLost = (rows: readonly PlantWinter[]): { stood: number; lost: number } => ({
+  stood: rows.length,
+  lost: rows.filter(({ survived }) => !survived).length,
+});
 
 function wintersOf(rows: readonly PlantWinter[]): WinterSurvival['winters'] {
   return [...new Set(rows.map(({ winter }) => winter))]
@@ -172,8 +179,8 @@ function wintersOf(rows: readonly PlantWinter[]): WinterSurvival['winters'] {
       return {
         winter,
         minimum: known.length > 0 ? Math.min(...known) : null,
-        stood: own.length,
-        lost: own.filter(({ survived }) => !survived).length,
+        ...stoodAndLost(own),
+        first: stoodAndLost(own.filter(({ first }) => first)),
       };
     });
 }

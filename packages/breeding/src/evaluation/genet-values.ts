@@ -6,8 +6,10 @@ import { atEachFit, errorInDoubt } from './variances-in-doubt/at-each-fit.ts';
 /** A prediction of how far a genet lies from the average noted genet, on the scale of the sums. */
 export interface Predicted {
   readonly effect: number;
-  /** Root of the variance of its error. */
+  /** Root of the variance of its error, the doubt about the variances included: what ranges are made of. */
   readonly se: number;
+  /** The same with the best variances taken as the true ones: the textbook's standard error (Henderson 1975). */
+  readonly atBest: number;
   /** Variance of the true distance before any note is taken: what the error's variance would be without notes. */
   readonly spread: number;
 }
@@ -25,7 +27,8 @@ export const reliabilityOf = ({ se, spread }: Predicted): number | null =>
   spread > 0 ? Math.max(0, 1 - se ** 2 / spread) : null;
 
 /**
- * Each genet less the average noted genet, with the error variance of that difference: estimates at the best variances,
+ * Each genet less the average noted genet, with the error variance of that difference (without kinship the error of its
+ * effect itself, whose average is 0 by the model): estimates at the best variances,
  * errors over all that may be true.
  */
 export function genetValues(evaluation: Evaluation): GenetValue[] {
@@ -36,6 +39,7 @@ export function genetValues(evaluation: Evaluation): GenetValue[] {
     return {
       effect: own.effect,
       se: errorInDoubt(own.effect, each),
+      atBest: own.atBest,
       spread: each.reduce((sum, { chance, told }) => sum + chance * told.spread, 0),
     };
   };
@@ -48,6 +52,7 @@ export function genetValues(evaluation: Evaluation): GenetValue[] {
 
 function valuesAtFit(evaluation: Evaluation): GenetValue[] {
   const parts = valueParts(evaluation);
+  if (evaluation.kin === null) return evaluation.listed.map((genet) => ownEffect(evaluation, parts, genet));
   const total = differencesFromAverage(evaluation, parts, true);
   const handedOn = parts.filter(({ term }) => term === 'additive');
   const additive = handedOn.length > 0 ? differencesFromAverage(evaluation, handedOn, false) : null;
@@ -56,6 +61,13 @@ function valuesAtFit(evaluation: Evaluation): GenetValue[] {
     total: total(genet),
     additive: additive?.(genet) ?? null,
   }));
+}
+
+/** A genet's effect as the fit has it. Without kinship the effects of all noted genets add up to 0. */
+function ownEffect({ fitted }: Evaluation, parts: readonly ValuePart[], genet: string): GenetValue {
+  const { estimate: effect, se } = fitted.combine(parts.flatMap(({ effectOf }) => effectOf(genet, 1) ?? []));
+  const spread = parts.reduce((sum, part) => sum + part.own(genet), 0);
+  return { genet, total: { effect, se, atBest: se, spread }, additive: null };
 }
 
 /**
@@ -91,16 +103,19 @@ function differencesFromAverage(
   const sunk = withDepression && depression ? depression : null;
   const meanInbreeding = sunk ? meanOf(sunk.inbreeding) : 0;
   return (genet) => {
-    const { estimate, se } = fitted.combine(own(genet));
+    const { estimate, se: ownError } = fitted.combine(own(genet));
     // Nothing is known of those parts of a genet that have no effect in the fit.
     const unseen = parts.reduce((sum, part) => sum + (part.effectOf(genet, 1) ? 0 : part.own(genet)), 0);
     const more = sunk ? sunk.inbreeding(genet) - meanInbreeding : 0;
-    const error = se ** 2 + unseen + errorOfMean - 2 * errorWithMean(genet) + (more * (sunk?.se ?? 0)) ** 2;
+    const error =
+      ownError ** 2 + unseen + errorOfMean - 2 * errorWithMean(genet) + (more * (sunk?.se ?? 0)) ** 2;
     const spread =
       parts.reduce((sum, part) => sum + part.own(genet), 0) + spreadOfMean - 2 * spreadWithMean(genet);
+    const se = Math.sqrt(Math.max(0, error));
     return {
       effect: estimate - mean + more * (sunk?.slope ?? 0),
-      se: Math.sqrt(Math.max(0, error)),
+      se,
+      atBest: se,
       spread: Math.max(0, spread),
     };
   };

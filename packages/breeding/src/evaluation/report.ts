@@ -70,7 +70,10 @@ export interface GenetEstimate {
   readonly estimate: number;
   /** How far it lies above (+) or below (−) the average noted genet. */
   readonly effect: number;
-  /** Standard error of the effect: square root of its prediction error variance, in the trait's unit. */
+  /**
+   * Standard error of the effect: square root of its prediction error variance at the best variances, in the trait's unit.
+   * The range is wider, as it allows for the doubt about the variances.
+   */
   readonly se: number;
   /** Range that holds the truth with a chance of 80%; lopsided where the scale is not the noted one. */
   readonly low: number;

@@ -3,7 +3,7 @@ import { accuracyOf } from '../../src/evaluation/report/shares.ts';
 
 const value = (genet: string, effect: number, se: number) => ({
   genet,
-  total: { effect, se, spread: 1 },
+  total: { effect, se, atBest: se, spread: 1 },
   additive: null,
 });
 

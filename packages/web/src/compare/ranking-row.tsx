@@ -115,7 +115,7 @@ function Value({ row: { estimate }, report, worth, writing, usualSe }: Written):
     return (
       <>
         {writing.apart(breeding.effect, usualSe)}{' '}
-        <span className="soft small">± {writing.halfRange(breeding.se, usualSe)}</span>
+        <span className="soft small">± {writing.halfRange(breeding, usualSe)}</span>
       </>
     );
   }
@@ -124,7 +124,7 @@ function Value({ row: { estimate }, report, worth, writing, usualSe }: Written):
       {writing.value(estimate.estimate, usualSe)}{' '}
       <span className="soft small">
         {report.scale.name === 'as noted'
-          ? `± ${writing.halfRange(estimate.se, usualSe)}`
+          ? `± ${writing.halfRange(estimate, usualSe)}`
           : `(${writing.range(estimate.low, estimate.high, usualSe).replace(' to ', '–')})`}
       </span>
     </>

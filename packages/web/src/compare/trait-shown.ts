@@ -2,7 +2,6 @@ import { keptAs } from '@keelrow/breeding/facts';
 import type { EstimatesReport } from '@keelrow/server/contract';
 import { measureOf, type Units } from '../parts/measure.ts';
 import { asPreciseAs, dayInWords, plainNumber } from '../parts/words.ts';
-import { eightyPercent } from './pair-words.ts';
 
 /** How estimates of a trait are written: days of the year as days, lengths in the programme's units. */
 export interface TraitWriting {
@@ -15,7 +14,7 @@ export interface TraitWriting {
   /** A difference or range, with its unit. */
   difference(value: number, se: number): string;
   /** Half the range that holds the truth with a chance of 80%, without its unit. */
-  halfRange(se: number, usualSe: number): string;
+  halfRange(ends: { readonly low: number; readonly high: number }, usualSe: number): string;
   tick(value: number): string;
   /** A distance from the average, with its sign and no unit. */
   apart(value: number, se: number): string;
@@ -38,7 +37,7 @@ export function traitWriting(
     span,
     value: (value, se) => (isDay ? dayInWords(value) : asPreciseAs(measure.toShown(value), span(se))),
     difference: (value, se) => `${asPreciseAs(span(value), span(se))}${unit ? ` ${unit}` : ''}`,
-    halfRange: (se, usualSe) => asPreciseAs(eightyPercent * span(se), span(usualSe)),
+    halfRange: ({ low, high }, usualSe) => asPreciseAs(span((high - low) / 2), span(usualSe)),
     tick: (value) => (isDay ? dayInWords(value) : plainNumber(value)),
     apart: (value, se) => signed(asPreciseAs(span(value), span(se))),
     range: (low, high, se) =>

@@ -107,17 +107,17 @@ function genetEstimates(
 }
 
 /**
- * A prediction in the trait's unit: effect and its error there, and the ends of its range still on the scale. Where the
- * scale is bent, the effect is that of medians, and the error half the width of the 80% range over 1.28.
+ * A prediction in the trait's unit: effect and its standard error there, and the ends of its range still on the scale.
+ * Where the scale is bent, the effect is that of medians, and the error half the width of an 80% range over 1.28.
  */
-function inOwnUnit(scale: Scale, level: number, { effect, se }: Predicted) {
-  const [low, high] = [level + effect - halfOf80 * se, level + effect + halfOf80 * se];
-  if (scale.name === 'as noted') return { effect, se, low, high };
+function inOwnUnit(scale: Scale, level: number, { effect, se, atBest }: Predicted) {
+  const end = (sign: 1 | -1, error: number) => level + effect + sign * halfOf80 * error;
+  const range = { low: end(-1, se), high: end(1, se) };
+  if (scale.name === 'as noted') return { effect, se: atBest, ...range };
   return {
     effect: scale.from(level + effect) - scale.from(level),
-    se: (scale.from(high) - scale.from(low)) / (2 * halfOf80),
-    low,
-    high,
+    se: (scale.from(end(1, atBest)) - scale.from(end(-1, atBest))) / (2 * halfOf80),
+    ...range,
   };
 }
 

@@ -98,6 +98,13 @@ const trait = createRoute({
   component: lazyRouteComponent(() => import('./traits/trait.tsx'), 'Trait'),
 });
 
+const winters = createRoute({
+  getParentRoute: () => root,
+  path: '/winters',
+  validateSearch: (search: Given): { origin?: Word } => ({ origin: text(search.origin) }),
+  component: lazyRouteComponent(() => import('./winters/winters.tsx'), 'Winters'),
+});
+
 const briefs = createRoute({
   getParentRoute: () => root,
   path: '/briefs',
@@ -143,6 +150,7 @@ export const router = createRouter({
     bed,
     compare,
     trait,
+    winters,
     briefs,
     brief,
     bringIn,

@@ -25,26 +25,29 @@ export function Compare(): ReactNode {
       title="Compare"
       line="Which plants truly are better, and how sure that is."
       controls={
-        estimable.length > 0 && (
-          <InlineField label="Rank by">
-            {(id) => (
-              <select
-                id={id}
-                value={known?.code ?? ''}
-                onChange={(event) =>
-                  void navigate({ search: (now) => ({ ...now, trait: event.target.value || undefined }) })
-                }
-              >
-                <option value="">choose a trait</option>
-                {estimable.map(({ code, name, notes }) => (
-                  <option key={code} value={code}>
-                    {name} ({counted(notes, 'note')})
-                  </option>
-                ))}
-              </select>
-            )}
-          </InlineField>
-        )
+        <>
+          {estimable.length > 0 && (
+            <InlineField label="Rank by">
+              {(id) => (
+                <select
+                  id={id}
+                  value={known?.code ?? ''}
+                  onChange={(event) =>
+                    void navigate({ search: (now) => ({ ...now, trait: event.target.value || undefined }) })
+                  }
+                >
+                  <option value="">choose a trait</option>
+                  {estimable.map(({ code, name, notes }) => (
+                    <option key={code} value={code}>
+                      {name} ({counted(notes, 'note')})
+                    </option>
+                  ))}
+                </select>
+              )}
+            </InlineField>
+          )}
+          <Link to="/winters">How they come through winters</Link>
+        </>
       }
     >
       {traits.error ? (

@@ -5,7 +5,7 @@ import '../estimates/marks.css';
 import { perCent, rangeShown } from './winter-words.ts';
 
 /** One row: a name before, a chance with its range drawn on the common line, and what it rests on. */
-export interface ChanceRow extends WinterChance {
+interface ChanceRow extends WinterChance {
   readonly key: string;
   readonly rank?: string;
   readonly name: ReactNode;

@@ -19,7 +19,10 @@ const MOST_TOLD = 20;
  * error.
  * @throws InputError naming file, row and column
  */
-export async function readPedigreeFile(file: string): Promise<readonly PedigreeEntry[]> {
+export async function readPedigreeFile(
+  file: string,
+  founders?: FounderKinship,
+): Promise<readonly PedigreeEntry[]> {
   const { name, headers, rows } = await readRows(file, COLUMNS.needed);
   const place = columnPlaces(name, headers, COLUMNS);
   const faults: string[] = [];
@@ -47,17 +50,54 @@ export async function readPedigreeFile(file: string): Promise<readonly PedigreeE
       row,
     };
   });
+  const known = new Set(entries.map(({ genet }) => genet));
+  for (const { seedParents, pollenParents, row } of entries)
+    for (const [column, parents] of [
+      ['seed_parent', seedParents],
+      ['pollen_parent', pollenParents],
+    ] as const)
+      for (const { genet } of parents)
+        if (genet.includes(':') && !known.has(genet))
+          faults.push(
+            `${name}, row ${row}, column ${column}: “${genet}” is neither a genet of this file nor a genet with its chance, such as A:0.5`,
+          );
   if (faults.length > MOST_TOLD)
     faults.splice(MOST_TOLD, faults.length, `and ${faults.length - MOST_TOLD} more like these`);
   if (faults.length > 0) throw new InputError(faults.join('\n'), 'mend these cells');
+  if (entries.length === 0)
+    throw new InputError(`${name} names no genet`, 'give each genet a row below the columns’ names');
+  tellGroups(entries, name, founders);
   const { entries: all, added } = withUnlistedParents(entries);
   if (added.length > 0) {
     const named = added.length > 10 ? `${added.slice(0, 10).join(', ')}, …` : added.join(', ');
     console.error(
-      `heed: ${added.length === 1 ? 'one genet is a parent without a row of its own and is' : `${added.length} genets are parents without a row of their own and are`} taken as a founder: ${named}`,
+      `heed: ${added.length === 1 ? 'one genet is a parent or source without a row of its own and is taken as a founder' : `${added.length} genets are parents or sources without a row of their own and are taken as founders`}: ${named}`,
     );
   }
   return all;
+}
+
+/** Says which founder groups change nothing, and why. */
+function tellGroups(
+  entries: readonly PedigreeEntry[],
+  name: string,
+  founders: FounderKinship | undefined,
+): void {
+  const given = (parents: readonly PossibleParent[]) =>
+    parents.reduce((sum, { chance }) => sum + chance, 0) > 1 - 1e-9;
+  const grouped = entries.filter(({ group }) => group !== null);
+  const idle = grouped.filter(
+    ({ seedParents, pollenParents, cloneOf }) =>
+      cloneOf !== null || (given(seedParents) && given(pollenParents)),
+  );
+  if (idle.length > 0)
+    console.error(
+      `heed: ${name}, ${idle.length === 1 ? 'row' : 'rows'} ${inWords(idle.map(({ row }) => row ?? 0))}: the group is left aside; it is for genets whose parents are not all given`,
+    );
+  if (grouped.length > idle.length && founders === undefined)
+    console.error(
+      `heed: ${name}: founders of one group are taken as unrelated; --founder-kinship tells how near of kin they are`,
+    );
 }
 
 /** Kinship of a pedigree file; what is wrong is told with the file and the rows. */

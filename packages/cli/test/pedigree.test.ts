@@ -67,7 +67,7 @@ describe('keelrow pedigree', () => {
     const asked = write('open-pairs.csv', ['a,b', 'a,A', 'a,b', 'b,m']);
     const { status, out, err } = await runKeelrow(['pedigree', file, '--pairs', asked, '--json']);
     expect(status).toBe(0);
-    expect(err).toMatch(/2 genets are parents without a row of their own .* founder: A, B/);
+    expect(err).toMatch(/2 genets are parents or sources without a row of their own .* founders: A, B/);
     const { genets, pairs: found } = JSON.parse(out);
     // source: rule of Henderson 1988 by hand: a_aA = ½·0.5; a_ab = ½·(½ + ½·½) + ½·0.5·½·0.5; a_bm = ½ + ½·½.
     expect(found.map(({ relationship }: { relationship: number }) => relationship)).toEqual([
@@ -92,6 +92,21 @@ describe('keelrow pedigree', () => {
     expect(apart.genets.map(({ inbreeding }: { inbreeding: number }) => inbreeding)).toEqual([0.6, 0.6, 0.2]);
   });
 
+  it('says which founder groups change nothing', async () => {
+    const file = write('idle.csv', [
+      `${HEADER},group`,
+      'a,,,,blue',
+      'b,a,self,,blue',
+      'c,a,a:0.4,,blue',
+      'd,,,a,blue',
+    ]);
+    const bare = await runKeelrow(['pedigree', file]);
+    expect(bare.err).toContain('rows 3 and 5: the group is left aside');
+    expect(bare.err).toContain('--founder-kinship tells how near of kin they are');
+    const asked = await runKeelrow(['pedigree', file, '--founder-kinship', '0.5']);
+    expect(asked.err).not.toContain('--founder-kinship');
+  });
+
   it.each([
     [
       'a loop',
@@ -106,6 +121,14 @@ describe('keelrow pedigree', () => {
       ', row 3, column pollen_parent: the chances add up to 1.1',
     ],
     ['a chance of nothing', ['a,"b:0;c:0.4",,'], ', row 2, column seed_parent: the chance of “b” is 0'],
+    ['a negative chance', ['a,b:-0.1,,'], ', row 2, column seed_parent: the chance of “b” is -0.1'],
+    [
+      'a chance that is no number',
+      ['b,,,', 'a,b,b:some,'],
+      ', row 3, column pollen_parent: “b:some” is neither a genet of this file nor',
+    ],
+    ['a clone of itself', ['a,,,', 'b,,,b'], ', row 3: “b” is a clone of itself'],
+    ['a file of headers alone', [], ' names no genet'],
     ['a chance left out', ['a,"b;c:0.4",,'], ', row 2, column seed_parent: “b” stands among several'],
     [
       'a self as seed parent',

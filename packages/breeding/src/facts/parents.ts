@@ -5,13 +5,17 @@ export interface ParentsProblem {
   readonly problem: string;
 }
 
+/** Begins or ends with a colon: half of `A:0.5`. */
+const LOOSE_COLON = /^:|:$/;
+
 const chanceShown = (chance: number): string => String(Math.round(chance * 1e6) / 1e6);
 
 /**
  * Reads the parents of one side as files write them.
  * `A` is a known parent; `A:0.5;B:0.3` lists possible ones with their chances, the rest of the chance being an
- * unrelated outsider; `self` (pollen side) is the seed parent itself, `self:0.3` a part of them; empty is unknown.
- * A code that itself holds a colon is read up to its last colon, where a number follows.
+ * unrelated outsider; `self` (pollen side, in capitals too) is the seed parent itself, `self:0.3` a part of them; empty is
+ * unknown. A code that itself holds a colon is read up to its last colon, where a number follows; a colon with nothing
+ * before or after it is a slip.
  */
 export function readParents(
   text: string,
@@ -22,15 +26,19 @@ export function readParents(
   if (given.length === 0) return [];
   const parents: PossibleParent[] = [];
   for (const part of given) {
-    const withChance = /^(.*\S)\s*:\s*([0-9]*[.,]?[0-9]+(?:e-?[0-9]+)?)\s*(%?)$/i.exec(part);
+    const withChance = /^(.*\S)\s*:\s*([-−+]?[0-9]*[.,]?[0-9]+(?:e-?[0-9]+)?)\s*(%?)$/i.exec(part);
+    if (!withChance && LOOSE_COLON.test(part)) {
+      return { problem: `“${part}” lacks the ${part.endsWith(':') ? 'chance' : 'genet'}; write it as A:0.5` };
+    }
     if (!withChance && given.length > 1) {
       return {
         problem: `“${part}” stands among several possible parents and has no chance; write it as ${part}:0.5`,
       };
     }
-    const genet = withChance ? withChance[1]! : part;
-    const chance = withChance ? Number(withChance[2]!.replace(',', '.')) / (withChance[3] ? 100 : 1) : 1;
-    parents.push({ genet, chance });
+    const named = withChance ? withChance[1]! : part;
+    const number = withChance?.[2]!.replace(',', '.').replace('−', '-');
+    const chance = number === undefined ? 1 : Number(number) / (withChance?.[3] ? 100 : 1);
+    parents.push({ genet: /^self$/i.test(named) ? 'self' : named, chance });
   }
   return checkParents(parents, side) ?? parents;
 }
@@ -65,8 +73,8 @@ export function checkParents(
 
 /** Writes parents as files hold them; the reverse of readParents. */
 export function writeParents(parents: readonly PossibleParent[]): string {
-  if (parents.length === 1 && parents[0]!.chance === 1 && !/:[0-9.,]+%?$/.test(parents[0]!.genet)) {
-    return parents[0]!.genet;
-  }
+  const [first] = parents;
+  const plain = first && !LOOSE_COLON.test(first.genet) && !/:[-−+]?[0-9.,]+%?$/.test(first.genet);
+  if (parents.length === 1 && first?.chance === 1 && plain) return first.genet;
   return parents.map(({ genet, chance }) => `${genet}:${chance}`).join(';');
 }

@@ -43,6 +43,12 @@ export function cloneSources(
         [row],
       );
     }
+    if (at === i)
+      throw new PedigreeError(
+        `“${genet}” is a clone of itself`,
+        'Name the genet that it arose on, or leave it empty',
+        [row],
+      );
     source[i] = at;
   }
   for (let i = 0; i < entries.length; i++) {

@@ -11,6 +11,8 @@ describe('possible parents', () => {
       { genet: 'B', chance: 0.3 },
     ]);
     expect(readParents('self', 'pollen')).toEqual([{ genet: 'self', chance: 1 }]);
+    expect(readParents('SELF', 'pollen')).toEqual([{ genet: 'self', chance: 1 }]);
+    expect(readParents('Self:0.3', 'pollen')).toEqual([{ genet: 'self', chance: 0.3 }]);
     expect(readParents('self:30%', 'pollen')).toEqual([{ genet: 'self', chance: 0.3 }]);
     expect(readParents('X:7/2:0,25', 'pollen')).toEqual([{ genet: 'X:7/2', chance: 0.25 }]);
   });
@@ -24,13 +26,18 @@ describe('possible parents', () => {
     expect(problem('A;B')).toMatch(/has no chance/);
     expect(problem('A:0.2;A:0.2')).toMatch(/listed twice/);
     expect(problem('A:0')).toMatch(/above 0/);
+    expect(problem('A:-0.1')).toMatch(/chance of “A” is -0.1/);
+    expect(problem('A:−0,1')).toMatch(/chance of “A” is -0.1/);
+    expect(problem('A:')).toMatch(/lacks the chance/);
+    expect(problem(':0.5')).toMatch(/lacks the genet/);
+    expect(problem('Self', 'seed')).toMatch(/belongs under the pollen parent/);
     expect(problem('self', 'seed')).toMatch(/belongs under the pollen parent/);
   });
 
   it('come back as they were written', () => {
     const code = fc
       .string({ minLength: 1, maxLength: 12 })
-      .filter((text) => text.trim() === text && !/[;]/.test(text) && text !== 'self');
+      .filter((text) => text.trim() === text && !/[;]/.test(text) && !/^self$/i.test(text));
     const parents = fc
       .uniqueArray(code, { minLength: 1, maxLength: 4 })
       .chain((codes) =>

@@ -43,6 +43,7 @@ describe('parentage that cannot be', () => {
       '“b” is its own parent',
       [3],
     ],
+    ['its own clone', [founder('b'), { ...founder('a'), cloneOf: 'a' }], '“a” is a clone of itself', [3]],
     [
       'a ring of clones',
       [

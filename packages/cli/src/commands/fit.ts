@@ -57,7 +57,7 @@ async function additiveOf(options: Options): Promise<{ additive?: AdditiveTerm }
       'an additive term takes --pedigree FILE and --additive COLUMN together',
     );
   const founders = founderKinship === undefined ? undefined : readFounderKinship(founderKinship);
-  const kinship = kinshipOfFile(await readPedigreeFile(pedigree), pedigree, founders);
+  const kinship = kinshipOfFile(await readPedigreeFile(pedigree, founders), pedigree, founders);
   return { additive: additiveTerm(kinship, additive, pedigree) };
 }
 

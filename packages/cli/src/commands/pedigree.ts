@@ -30,7 +30,7 @@ export const pedigreeCommand = (): Command =>
     .action(async (file: string, options: Options) => {
       const founders =
         options.founderKinship === undefined ? undefined : readFounderKinship(options.founderKinship);
-      const entries = await readPedigreeFile(file);
+      const entries = await readPedigreeFile(file, founders);
       const kinship = kinshipOfFile(entries, file, founders);
       const result: Result = {
         genets: kinship.genets.map((genet, i) => ({ genet, inbreeding: kinship.inbreeding[i]! })),

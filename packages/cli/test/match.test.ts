@@ -94,7 +94,7 @@ describe('keelrow match', () => {
     expect(empty.err).toContain('the brief “empty” has no limits yet');
     const crossed = await runKeelrow(['match', 'crossed', '--data', data]);
     expect(crossed.status).toBe(2);
-    expect(crossed.err).toContain('Height: two musts ask for at least 100 and at most 80');
+    expect(crossed.err).toContain('Height: two musts ask for at least 100 cm and at most 80 cm');
     const top = await runKeelrow(['match', 'tall-dark', '--data', data, '--top', 'few']);
     expect(top).toMatchObject({ status: 2, out: '' });
   });

@@ -1,8 +1,9 @@
 import { keptAs } from '../facts/index.ts';
 import { type Brief, BriefError, type BriefLimit, type BriefTrait } from './brief.ts';
+import { limitInWords, type Units } from './words.ts';
 
 /** Throws a BriefError that names every limit that says nothing, or nothing that could be met. */
-export function checkBrief(brief: Brief, traits: readonly BriefTrait[]): void {
+export function checkBrief(brief: Brief, traits: readonly BriefTrait[], units: Units = 'metric'): void {
   if (brief.limits.length === 0)
     throw new BriefError(
       `the brief “${brief.code}” has no limits yet`,
@@ -10,10 +11,10 @@ export function checkBrief(brief: Brief, traits: readonly BriefTrait[]): void {
     );
   const faults = brief.limits.flatMap((limit) => {
     const trait = traits.find(({ code }) => code === limit.trait);
-    const fault = trait ? faultOf(limit, trait) : 'there is no such trait';
+    const fault = trait ? faultOf(limit, trait, units) : 'there is no such trait';
     return fault === null ? [] : [`${trait?.name ?? limit.trait}: ${fault}`];
   });
-  faults.push(...contradictions(brief.limits, traits));
+  faults.push(...contradictions(brief.limits, traits, units));
   if (faults.length > 0)
     throw new BriefError(
       `the brief “${brief.code}” cannot be met as it stands: ${faults.join('; ')}`,
@@ -21,7 +22,7 @@ export function checkBrief(brief: Brief, traits: readonly BriefTrait[]): void {
     );
 }
 
-function faultOf(limit: BriefLimit, trait: BriefTrait): string | null {
+function faultOf(limit: BriefLimit, trait: BriefTrait, units: Units): string | null {
   const { atLeast, atMost, classes, colour, colourWithin, fromWeek, toWeek } = limit;
   const numbers = atLeast !== null || atMost !== null;
   const weeks = fromWeek !== null || toWeek !== null;
@@ -53,24 +54,33 @@ function faultOf(limit: BriefLimit, trait: BriefTrait): string | null {
   }
   if (ofClasses || colour !== null) return 'it has no classes or colours';
   if (atLeast !== null && atMost !== null && atLeast > atMost)
-    return `at least ${atLeast} and at most ${atMost} cannot both hold; are the two exchanged?`;
+    return `${bothEnds(atLeast, atMost, trait, units)} cannot both hold; are the two exchanged?`;
   return null;
 }
 
+const bothEnds = (least: number, most: number, trait: BriefTrait, units: Units): string =>
+  `at least ${limitInWords(least, trait, units)} and at most ${limitInWords(most, trait, units)}`;
+
 /** Pairs of musts on one trait that no value meets. */
-function contradictions(limits: readonly BriefLimit[], traits: readonly BriefTrait[]): string[] {
+function contradictions(
+  limits: readonly BriefLimit[],
+  traits: readonly BriefTrait[],
+  units: Units,
+): string[] {
   const musts = limits.filter(({ must }) => must);
   return [...new Set(musts.map(({ trait }) => trait))].flatMap((code) => {
     const own = musts.filter(({ trait }) => trait === code);
     if (own.length < 2) return [];
-    const name = traits.find((trait) => trait.code === code)?.name ?? code;
+    const known = traits.find((trait) => trait.code === code);
+    const name = known?.name ?? code;
     const least = Math.max(...own.map(({ atLeast }) => atLeast ?? Number.NEGATIVE_INFINITY));
     const most = Math.min(...own.map(({ atMost }) => atMost ?? Number.POSITIVE_INFINITY));
     // A single limit with its ends exchanged has been told already.
     const within = own.every(
       ({ atLeast, atMost }) => atLeast === null || atMost === null || atLeast <= atMost,
     );
-    if (least > most && within) return [`${name}: two musts ask for at least ${least} and at most ${most}`];
+    if (known && least > most && within)
+      return [`${name}: two musts ask for ${bothEnds(least, most, known, units)}`];
     const classes = own.flatMap((limit) => (limit.classes ? [limit.classes] : []));
     const common = classes.reduce(
       (left, next) => left.filter((word) => next.includes(word)),

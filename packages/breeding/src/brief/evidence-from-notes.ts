@@ -7,6 +7,7 @@ import type { BriefEvidence, BriefGenet } from './evidence.ts';
 import type { BriefMatch } from './match.ts';
 import { matchBrief } from './match-brief.ts';
 import { type Line, lineKey, linesOf, requirementOf } from './requirement.ts';
+import type { Units } from './words.ts';
 
 /** A brief and the records that it is held against. */
 export interface BriefData {
@@ -19,6 +20,8 @@ export interface BriefData {
   readonly lines: readonly { readonly line: Line; readonly notes: readonly TraitNote[] }[];
   /** Notes of its classed traits; their values are places in the trait's list of classes. */
   readonly classes: readonly { readonly trait: string; readonly notes: readonly TraitNote[] }[];
+  /** What the words speak; metric unless given. */
+  readonly units?: Units;
 }
 
 export interface ReckonControl {
@@ -58,6 +61,7 @@ export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}):
       });
   }
   return {
+    ...(data.units ? { units: data.units } : {}),
     traits: data.traits,
     genets: data.genets,
     joint: jointValues(

@@ -1,6 +1,7 @@
 import type { JointValues } from '../evaluation/index.ts';
 import type { BriefTrait } from './brief.ts';
 import type { ClassEvidence } from './class-chances.ts';
+import type { Units } from './words.ts';
 
 /** What a brief is held against. */
 export interface BriefEvidence {
@@ -16,6 +17,8 @@ export interface BriefEvidence {
   readonly notes: ReadonlyMap<string, ReadonlyMap<string, number>>;
   /** What classed traits of the brief were noted as, by trait code. */
   readonly classes: ReadonlyMap<string, ClassEvidence>;
+  /** What the words speak; metric unless given. */
+  readonly units?: Units;
 }
 
 export interface BriefGenet {

@@ -3,7 +3,7 @@ import type { Brief, BriefLimit, BriefTrait } from './brief.ts';
 import { type ClassPrior, classPrior } from './class-chances.ts';
 import type { BriefEvidence } from './evidence.ts';
 import { lineKey, type Requirement, requirementOf } from './requirement.ts';
-import { wantedInWords } from './words.ts';
+import { type Units, wantedInWords } from './words.ts';
 
 /** An interval on a line, in the joint values' order and on the scale of the sums. */
 export interface PlacedInterval {
@@ -20,6 +20,8 @@ export interface HeldLimit {
   /** What it is on: the trait's name, or `Flowering`. */
   readonly subject: string;
   readonly words: string;
+  /** What its words speak. */
+  readonly units: Units;
   /** Why nothing can be told; null where it can. */
   readonly unknown: string | null;
   readonly intervals: readonly PlacedInterval[];
@@ -31,7 +33,10 @@ export interface HeldLimit {
 export const heldLimits = (brief: Brief, evidence: BriefEvidence): HeldLimit[] =>
   brief.limits.map((limit) => heldLimit(limit, evidence));
 
-function heldLimit(limit: BriefLimit, { traits, joint, unknown, classes }: BriefEvidence): HeldLimit {
+function heldLimit(
+  limit: BriefLimit,
+  { traits, joint, unknown, classes, units = 'metric' }: BriefEvidence,
+): HeldLimit {
   const trait = traits.find(({ code }) => code === limit.trait)!;
   const requirement = requirementOf(limit, traits);
   const flowering = requirement.kind === 'intervals' && requirement.intervals.length === 2 && forWeeks(limit);
@@ -41,8 +46,9 @@ function heldLimit(limit: BriefLimit, { traits, joint, unknown, classes }: Brief
     requirement,
     subject: flowering ? 'Flowering' : trait.name,
     words: flowering
-      ? `In flower ${wantedInWords(limit, trait)}`
-      : `${trait.name} ${wantedInWords(limit, trait)}`,
+      ? `In flower ${wantedInWords(limit, trait, units)}`
+      : `${trait.name} ${wantedInWords(limit, trait, units)}`,
+    units,
     unknown: null,
     intervals: [],
     axes: null,

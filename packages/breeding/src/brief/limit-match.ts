@@ -23,8 +23,8 @@ export function likelyOf(
   distances: Float64Array | null,
   own: ClassCounts | undefined,
 ): Likely {
-  const { limit, trait, unknown, axes, prior } = held;
-  const wanted = `wanted ${wantedInWords(limit, trait)}`;
+  const { limit, trait, units, unknown, axes, prior } = held;
+  const wanted = `wanted ${wantedInWords(limit, trait, units)}`;
   if (unknown !== null) return { ...nothing, words: `not known, ${wanted}`, amiss: null };
   if (prior) {
     const [name, share] = classShares(prior, own)[0]!;
@@ -58,7 +58,7 @@ function rangeOf(joint: JointValues, value: JointValue, at: number) {
 }
 
 function intervalInWords(
-  { trait, intervals }: HeldLimit,
+  { trait, units, intervals }: HeldLimit,
   joint: JointValues,
   value: JointValue,
   wanted: string,
@@ -82,7 +82,7 @@ function intervalInWords(
   }
   return {
     ...range,
-    words: `${rangeInWords(trait, range.estimate, range.low, range.high)}, ${wanted}`,
+    words: `${rangeInWords(trait, units, range.estimate, range.low, range.high)}, ${wanted}`,
     amiss,
   };
 }

@@ -23,7 +23,7 @@ export function matchBrief(
   random: Random,
   control: MatchControl = {},
 ): BriefMatch {
-  checkBrief(brief, evidence.traits);
+  checkBrief(brief, evidence.traits, evidence.units);
   const limits = heldLimits(brief, evidence);
   const chances = chancesOf(limits, evidence, random);
   const plants = evidence.genets.map((genet, done) => {

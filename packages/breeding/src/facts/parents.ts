@@ -36,7 +36,7 @@ export function readParents(
       };
     }
     const named = withChance ? withChance[1]! : part;
-    const number = withChance?.[2]!.replace(',', '.').replace('−', '-');
+    const number = withChance?.[2]?.replace(',', '.').replace('−', '-');
     const chance = number === undefined ? 1 : Number(number) / (withChance?.[3] ? 100 : 1);
     parents.push({ genet: /^self$/i.test(named) ? 'self' : named, chance });
   }

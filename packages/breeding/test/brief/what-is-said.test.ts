@@ -36,6 +36,36 @@ describe('what stands in the way', () => {
     );
   });
 
+  it('speaks feet, inches and °F where the programme does', () => {
+    // source: 1 in = 2.54 cm exactly (NIST Special Publication 811, appendix B.8); 32 °F at 0 °C, 1.8 °F to 1 °C.
+    const us = (wanted: BriefLimit[], mean: number[], error: number, unit = 'cm') =>
+      only(
+        wanted,
+        ['height'],
+        { A: { mean, covariance: [error ** 2] } },
+        {
+          units: 'us',
+          traits: traits.map((trait) => (trait.code === 'height' ? { ...trait, unit } : trait)),
+        },
+      );
+    const tall = us([limit('height', { atLeast: 100 })], [84], 11.3);
+    expect(tall.limits[0]!.words).toBe('Height at least 39.37 in');
+    expect(tall.plants[0]!.inTheWay).toBe(
+      'Height too small: about 33 in (27 to 39), wanted at least 39.37 in',
+    );
+    // The figures stay in the trait's own unit.
+    expect(tall.plants[0]!.limits[0]).toMatchObject({ estimate: 84 });
+    expect(us([limit('height', { atMost: 0.762 })], [0.9], 0.1, 'm').plants[0]!.inTheWay).toBe(
+      'Height too large: about 3.0 ft (2.5 to 3.4), wanted at most 2.5 ft',
+    );
+    expect(us([limit('height', { atLeast: -20 })], [-25], 5, '°C').plants[0]!.inTheWay).toBe(
+      'Height too small: about −13 °F (−25 to −1), wanted at least −4 °F',
+    );
+    expect(() => us([limit('height', { atLeast: 100 }), limit('height', { atMost: 50.8 })], [84], 5)).toThrow(
+      /at least 39.37 in and at most 20 in/,
+    );
+  });
+
   it('says uncertain where the likely value is right but the doubt is wide, and asks for a note where there is none', () => {
     expect(
       inTheWay([limit('height', { atLeast: 100 })], ['height'], { A: { mean: [104], covariance: [225] } }),
@@ -158,7 +188,7 @@ describe('limits that cannot be told or met', () => {
     [
       'two musts against each other',
       [limit('height', { atLeast: 100 }), limit('height', { atMost: 80 })],
-      /Height: two musts ask for at least 100 and at most 80/,
+      /Height: two musts ask for at least 100 cm and at most 80 cm/,
     ],
     [
       'classes against each other',

@@ -1,5 +1,5 @@
 import { type EstimatesReport, evaluate, reportEstimates } from '@keelrow/breeding/evaluation';
-import { readPedigree, readTraitNotes, readTraits } from '@keelrow/records';
+import { readPedigree, readSettings, readTraitNotes, readTraits } from '@keelrow/records';
 import { Command, Option } from 'commander';
 import { dataOption, withProgramme } from '../programme-folder.ts';
 import { InputError } from '../telling.ts';
@@ -18,7 +18,7 @@ export const estimateCommand = (): Command =>
     .addOption(dataOption())
     .action(async (options: { trait?: string; winters?: boolean; data: string; json?: boolean }) => {
       if (options.winters) return printWinters(await readWinters(options.data), options.json === true);
-      const reports = await withProgramme(options.data, async (programme) => {
+      const { reports, units } = await withProgramme(options.data, async (programme) => {
         const traits = await readTraits(programme.read);
         const wanted = options.trait
           ? [options.trait]
@@ -36,8 +36,8 @@ export const estimateCommand = (): Command =>
           const evaluation = evaluate(data.notes, pedigree, { trait: data.trait });
           made.push(reportEstimates(evaluation, data.notes, data));
         }
-        return made;
+        return { reports: made, units: (await readSettings(programme.read))?.units ?? 'metric' };
       });
       if (options.json) console.log(JSON.stringify(options.trait ? reports[0] : reports, null, 2));
-      else for (const report of reports) printEstimates(report);
+      else for (const report of reports) printEstimates(report, units);
     });

@@ -183,7 +183,7 @@ describe('limits that cannot be told or met', () => {
     [
       'ends exchanged',
       [limit('height', { atLeast: 9, atMost: 3 })],
-      /at least 9 and at most 3 cannot both hold/,
+      /at least 9 cm and at most 3 cm cannot both hold/,
     ],
     [
       'two musts against each other',

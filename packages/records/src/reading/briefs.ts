@@ -10,6 +10,7 @@ import {
   requirementOf,
 } from '@keelrow/breeding/brief';
 import type { Kysely } from 'kysely';
+import { readSettings } from '../database/settings.ts';
 import { RecordsError } from '../errors.ts';
 import type { Tables } from '../schema/columns.ts';
 import { readPedigree } from './pedigree.ts';
@@ -24,7 +25,8 @@ import { readTraits } from './traits.ts';
 export async function readBriefData(db: Kysely<Tables>, codeOrId: string): Promise<BriefData> {
   const brief = await readBrief(db, codeOrId);
   const traits = await readBriefTraits(db);
-  refuseFaults(brief, traits);
+  const units = (await readSettings(db))?.units ?? 'metric';
+  refuseFaults(brief, traits, units);
   const requirements = brief.limits.map((limit) => requirementOf(limit, traits));
   const lines: BriefData['lines'][number][] = [];
   for (const line of linesOf(requirements)) lines.push({ line, notes: await notesOf(db, line) });
@@ -37,6 +39,7 @@ export async function readBriefData(db: Kysely<Tables>, codeOrId: string): Promi
   const living = (await readPlantIndex(db)).filter(({ alive }) => alive > 0);
   return {
     brief,
+    units,
     traits,
     genets: living.map(({ id, code, name, standard }) => ({ id, code, name, standard })),
     pedigree: await readPedigree(db),
@@ -45,9 +48,9 @@ export async function readBriefData(db: Kysely<Tables>, codeOrId: string): Promi
   };
 }
 
-function refuseFaults(brief: Brief, traits: readonly BriefTrait[]): void {
+function refuseFaults(brief: Brief, traits: readonly BriefTrait[], units: BriefData['units']): void {
   try {
-    checkBrief(brief, traits);
+    checkBrief(brief, traits, units);
   } catch (error) {
     throw error instanceof BriefError ? new RecordsError('input', error.message, error.remedy) : error;
   }

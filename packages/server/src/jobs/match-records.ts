@@ -1,5 +1,5 @@
 import { type BriefMatch, matchFromNotes } from '@keelrow/breeding/brief';
-import { latestAct, type Programme, readBriefData } from '@keelrow/records';
+import { latestAct, type Programme, readBriefData, readSettings } from '@keelrow/records';
 import type { Control } from './tasks.ts';
 
 /** Matches kept for those who come back to a brief; the oldest goes first. */
@@ -15,7 +15,9 @@ export class Matching {
   }
 
   async match(brief: string, control: Control): Promise<BriefMatch> {
-    const key = `${brief} ${await latestAct(this.#programme.read)}`;
+    // The words speak the programme's units, which may change without an act.
+    const units = (await readSettings(this.#programme.read))?.units;
+    const key = `${brief} ${units} ${await latestAct(this.#programme.read)}`;
     const kept = this.#kept.get(key);
     if (kept) return kept;
     control.onProgress(null, 'reading notes');

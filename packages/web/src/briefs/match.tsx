@@ -3,6 +3,7 @@ import { type ReactNode, useMemo, useState } from 'react';
 import { useWorkedOut } from '../api/worked-out.ts';
 import { Button } from '../parts/button.tsx';
 import { Lines } from '../parts/lines.tsx';
+import { useUnits } from '../parts/measure.ts';
 import { SearchBox } from '../parts/search-box.tsx';
 import { usePhone } from '../parts/use-media.ts';
 import { counted } from '../parts/words.ts';
@@ -23,9 +24,10 @@ export function Match({
   readonly limits: readonly Limit[];
 }): ReactNode {
   const phone = usePhone();
+  const units = useUnits();
   // Changed limits are another question.
   const asked = JSON.stringify(limits);
-  const { result, work, again } = useWorkedOut<BriefMatch>(['match', brief, asked], 'briefs/match', {
+  const { result, work, again } = useWorkedOut<BriefMatch>(['match', brief, asked, units], 'briefs/match', {
     brief,
   });
   const [search, setSearch] = useState('');

@@ -21,7 +21,11 @@ export function BehindIt({ report, worth, folded, busy, onAgain }: BehindProps):
   const { trait, kinship } = report;
   const body = (
     <>
-      <RankingLegend worth={worth} kinshipUsed={kinship.used} />
+      <RankingLegend
+        worth={worth}
+        kinshipUsed={kinship.used}
+        slips={report.estimates.some(({ slips }) => slips > 0)}
+      />
       <p>
         {counted(report.genets, 'genet')} by {counted(report.notes, 'note')} of {yearsInWords(report.years)}.
         Tick two to hold them against each other.

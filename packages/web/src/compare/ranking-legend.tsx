@@ -1,13 +1,17 @@
 import type { ReactNode } from 'react';
+import { Icon } from '../parts/icon.tsx';
 import type { Worth } from './ranked.ts';
 
 /** What the marks of the ranking mean. */
 export function RankingLegend({
   worth,
   kinshipUsed,
+  slips,
 }: {
   readonly worth: Worth;
   readonly kinshipUsed: boolean;
+  /** Whether any note looks like a slip. */
+  readonly slips: boolean;
 }): ReactNode {
   return (
     <ul className="how-legend">
@@ -40,6 +44,14 @@ export function RankingLegend({
         </svg>
         how much of what sets it apart its notes{kinshipUsed && ' and kin'} tell; at 100% all would be known
       </li>
+      {slips && (
+        <li>
+          <span className="how-slip">
+            <Icon name="heed" size={16} />
+          </span>
+          slip?: a note lies far from all others; it counts until somebody mends it
+        </li>
+      )}
     </ul>
   );
 }

@@ -4,6 +4,7 @@ import type { ReactNode } from 'react';
 import { inbredBeyond } from '../estimates/inbred-beyond.ts';
 import { Reliability } from '../estimates/reliability.tsx';
 import { tellsInWords } from '../estimates/reliability-words.ts';
+import { SlipSign } from '../estimates/slip-sign.tsx';
 import { chanceShown } from './pair-words.ts';
 import type { Ranked, Worth } from './ranked.ts';
 import type { Line } from './scale.ts';
@@ -49,7 +50,7 @@ export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: 
         <Link to="/plants/$genet" params={{ genet: estimate.code }} preload={false}>
           {estimate.code}
         </Link>
-        {estimate.name && <span className="ranking-name"> {estimate.name}</span>}
+        {estimate.name && <span className="ranking-name">{estimate.name}</span>}
         {estimate.standard && <span className="standard-mark">standard</span>}
         {inbred >= 0.005 && (
           <span
@@ -59,6 +60,7 @@ export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: 
             inbred {Math.round(inbred * 100)}%
           </span>
         )}
+        <SlipSign trait={report.trait.code} slips={estimate.slips} short />
       </th>
       <td className="ranking-picture">
         <svg width="100%" height="20" aria-hidden="true">

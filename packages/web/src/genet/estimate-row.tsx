@@ -5,6 +5,7 @@ import { numberLine } from '../compare/scale.ts';
 import { type TraitWriting, traitWriting } from '../compare/trait-shown.ts';
 import { Reliability } from '../estimates/reliability.tsx';
 import { tellsInWords } from '../estimates/reliability-words.ts';
+import { SlipSign } from '../estimates/slip-sign.tsx';
 import { Button } from '../parts/button.tsx';
 import { Icon } from '../parts/icon.tsx';
 import { useUnits } from '../parts/measure.ts';
@@ -44,7 +45,9 @@ export function EstimateRow({ genet, trait, report }: RowProps): ReactNode {
   const told = tellsInWords(estimate, report.kinship, estimate.reliability);
   return (
     <li className="estimate-row">
-      {name}
+      <span className="estimate-of">
+        {name} <SlipSign trait={trait.code} slips={estimate.slips} />
+      </span>
       <span className="estimate-value">
         <strong>{writing.value(estimate.estimate, estimate.se)}</strong>
         {!writing.isDay && writing.unit && ` ${writing.unit}`}{' '}

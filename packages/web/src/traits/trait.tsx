@@ -1,7 +1,7 @@
 import type { TraitModel } from '@keelrow/server/contract';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi, Link } from '@tanstack/react-router';
-import type { ReactNode } from 'react';
+import { type ReactNode, useEffect } from 'react';
 import { traitsQuery } from '../api/queries.ts';
 import { useWorkedOut } from '../api/worked-out.ts';
 import { Lines } from '../parts/lines.tsx';
@@ -54,6 +54,11 @@ export function Trait(): ReactNode {
 
 function Model({ trait }: { readonly trait: string }): ReactNode {
   const { result, work, again } = useWorkedOut<TraitModel>(['model', trait], 'estimates/model', { trait });
+  const shown = result !== null;
+  // The list of slips, where a sign beside an estimate leads to, stands only once the model is worked out.
+  useEffect(() => {
+    if (shown && location.hash === '#slips') document.getElementById('slips')?.scrollIntoView();
+  }, [shown]);
   return (
     <>
       <Working work={work} words="Fitting the model" again={again} />

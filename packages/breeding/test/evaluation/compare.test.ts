@@ -100,6 +100,16 @@ describe('two genets held against each other', () => {
       expect(comparePair(told, 'G1', b, null).se).toBeGreaterThan(comparePair(evaluation, 'G1', b, null).se);
   });
 
+  it('differ by as much, turned about, whichever is named first, on a bent scale too', () => {
+    const logs = { ...told, scale: { ...told.scale, name: 'logarithm' as const, from: Math.exp }, level: 1 };
+    for (const b of ['G2', 'G5']) {
+      const [forth, back] = [comparePair(logs, 'G1', b, null), comparePair(logs, b, 'G1', null)];
+      expect(back.difference).toBe(-forth.difference);
+      expect([back.se, back.low, back.high]).toEqual([forth.se, -forth.high, -forth.low]);
+      expect(back.chanceAMore).toBeCloseTo(1 - forth.chanceAMore, 12);
+    }
+  });
+
   it('have a chance by the normal distribution', () => {
     const pairs = crossed(levels, levels)
       .filter(([a, b]) => a !== b)

@@ -62,7 +62,7 @@ describe('a ranking', () => {
     const { estimates, couldNotSeparate, repeatability } = reported([]);
     expect({ estimates, couldNotSeparate, repeatability }).toEqual({
       estimates: [],
-      couldNotSeparate: ['There are no notes of this trait yet.'],
+      couldNotSeparate: ['There are no notes of this trait on plants or genets yet.'],
       repeatability: null,
     });
   });
@@ -95,7 +95,9 @@ describe('notes that lie far from all others', () => {
     // A decimal point slipped: ten times too much, on the second genet in its first year.
     const slip = Math.round(10 * trial[3]!.value);
     expect(farWords(reported(changed(3, slip)))).toEqual([
-      expect.stringMatching(new RegExp(`^One note lies far .*: ${slip} cm on 2030-G2 in 2030\\. Look at`)),
+      expect.stringMatching(
+        new RegExp(`^One note lies far .*: ${slip} cm on 2030-G2 in 2030\\. Look at it again`),
+      ),
     ]);
     expect(farWords(reported(trial))).toEqual([]);
     const slips = reported(changed(3, slip)).estimates.filter((estimate) => estimate.slips > 0);

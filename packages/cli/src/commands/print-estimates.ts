@@ -10,6 +10,8 @@ const dayInWords = (day: number): string => dayAndMonth.format(Date.UTC(2001, 0,
 const share = ({ value, se }: Share): string =>
   `${digits(value, 2)}${se === null ? '' : ` ± ${digits(se, 2)}`}`;
 
+const counted = (number: number, one: string): string => `${number} ${one}${number === 1 ? '' : 's'}`;
+
 const signed = (value: number): string => `${value > 0 ? '+' : ''}${digits(value, 3)}`;
 
 /** Prints the estimates of one trait for people, in the units that the programme speaks. */
@@ -19,7 +21,9 @@ export function printEstimates(report: EstimatesReport, units: 'metric' | 'us'):
   const { shownIn, shown, span } = measureOf(trait.unit, units);
   const value = (number: number) => (isDate ? dayInWords(number) : digits(shown(number)));
   const unit = isDate ? 'errors in days' : shownIn;
-  console.log(`${trait.name}${unit ? ` (${unit})` : ''}: ${notes} notes on ${genets} genets`);
+  console.log(
+    `${trait.name}${unit ? ` (${unit})` : ''}: ${counted(notes, 'note')} on ${counted(genets, 'genet')}`,
+  );
   if (report.tookIntoAccount.length > 0)
     console.log(`Taken into account: ${report.tookIntoAccount.join('; ')}.`);
   const said = new Set([

@@ -62,7 +62,8 @@ const draws = 4000;
 
 /**
  * The difference in the trait's unit. On a bent scale it depends on where the two stand, so its range is taken from seeded
- * joint draws of the two; the difference is that of the two estimates.
+ * joint draws of the two; the difference is that of the two estimates. Drawn in one order of the two, so that a less b is
+ * b less a turned about.
  */
 function inOwnUnit(
   evaluation: Evaluation,
@@ -74,6 +75,10 @@ function inOwnUnit(
   const { scale, level } = evaluation;
   if (scale.name === 'as noted')
     return { difference, se, low: difference - halfOf80 * se, high: difference + halfOf80 * se };
+  if (a > b) {
+    const turned = inOwnUnit(evaluation, b, a, -difference, se);
+    return { difference: -turned.difference, se: turned.se, low: -turned.high, high: -turned.low };
+  }
   const values = genetValues(evaluation);
   const [first, second] = [a, b].map((id) => values.find(({ genet }) => genet === id)!.total);
   // The difference and the second: their covariance follows from the three variances.

@@ -88,6 +88,8 @@ export function farInWords(
   });
   const rest = found.length > farNotesShown ? `; and ${found.length - farNotesShown} more` : '';
   return [
-    `${found.length === 1 ? 'One note lies' : `${found.length} notes lie`} far from all others, as slips do, and count in these estimates: ${words.join('; ')}${rest}. Look at them again before trusting the genets they are on.`,
+    found.length === 1
+      ? `One note lies far from all others, as slips do, and counts in these estimates: ${words[0]}. Look at it again before trusting the genet it is on.`
+      : `${found.length} notes lie far from all others, as slips do, and count in these estimates: ${words.join('; ')}${rest}. Look at them again before trusting the genets they are on.`,
   ];
 }

@@ -31,7 +31,7 @@ export function chooseKinship(
   const needed = singles ? fewestGenetsOfOneNote : fewestWithKin;
   if (withKin < needed || families < fewestFamilies) {
     return onlySaying(
-      `${withKin === 0 ? 'None' : `Only ${withKin}`} of the ${noted.size} noted genets ${withKin === 1 ? 'has' : 'have'} a parent, sib, seedling or clone among the others${withKin >= needed ? `, and they are of ${count(families, 'family', 'families')} only` : ''}: too few to tell what kin share, so each genet is judged by its own notes alone.`,
+      `${withKin === noted.size ? `All ${noted.size}` : `${withKin === 0 ? 'None' : `Only ${withKin}`} of the ${noted.size}`} noted genets ${withKin === 1 ? 'has' : 'have'} a parent, sib, seedling or clone among the others${withKin >= needed ? `, and they are of ${count(families, 'family', 'families')} only` : ''}: too few to tell what kin share, so each genet is judged by its own notes alone.`,
     );
   }
   return {

@@ -23,7 +23,7 @@ describe('layouts from which nothing can be told', () => {
   };
 
   it('no notes', () => {
-    expect(impossible([])).toBe('There are no notes of this trait yet.');
+    expect(impossible([])).toBe('There are no notes of this trait on plants or genets yet.');
   });
 
   it('one genet', () => {

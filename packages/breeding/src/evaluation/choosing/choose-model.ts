@@ -122,7 +122,7 @@ function whyImpossible(
   perGenet: ReadonlyMap<string, number>,
   onlyChance: boolean,
 ): string | null {
-  if (notes.length === 0) return 'There are no notes of this trait yet.';
+  if (notes.length === 0) return 'There are no notes of this trait on plants or genets yet.';
   if (perGenet.size < 2) return 'All notes are on one genet; to compare, note at least one more.';
   if (new Set(notes.map(({ value }) => value)).size === 1)
     return `All ${notes.length} notes say the same; there is nothing to tell the genets apart by.`;

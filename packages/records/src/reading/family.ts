@@ -11,8 +11,8 @@ export interface FamilyMember {
   /** 0 the genet itself, −1 its parents, 1 its children. */
   readonly generation: number;
   readonly alive: boolean;
-  /** Number of full sibs that this member stands for, where many children are drawn as one. */
-  readonly standsFor?: number;
+  /** Full sibs that this member stands for, itself among them, where many children are drawn as one. */
+  readonly standsFor?: readonly string[];
 }
 
 export interface FamilyLink {
@@ -76,7 +76,7 @@ export async function readFamily(db: Kysely<Tables>, self: string): Promise<Fami
   const { up, down } = await untilNextAct(db, 'links of families', readLinks);
   const generation = new Map([[self, 0]]);
   const links = new Map<string, FamilyLink>();
-  const standsFor = new Map<string, number>();
+  const standsFor = new Map<string, readonly string[]>();
   const keep = (link: FamilyLink) => links.set(`${link.parent} ${link.child} ${link.side}`, link);
   let here = [self];
   for (let step = 1; step <= generationsUp; step++) {
@@ -97,11 +97,11 @@ export async function readFamily(db: Kysely<Tables>, self: string): Promise<Fami
   here = [self];
   for (let step = 1; step <= generationsDown; step++) {
     const next: string[] = [];
-    for (const [child, stands] of gatherSibs(here, up, down)) {
+    for (const [child, sibs] of gatherSibs(here, up, down)) {
       if (generation.has(child)) continue;
       for (const link of up.get(child) ?? []) if (here.includes(link.parent)) keep(link);
       generation.set(child, step);
-      if (stands > 1) standsFor.set(child, stands);
+      if (sibs.length > 1) standsFor.set(child, sibs);
       next.push(child);
     }
     here = next;
@@ -124,7 +124,7 @@ function gatherSibs(
   parents: readonly string[],
   up: ReadonlyMap<string, FamilyLink[]>,
   down: ReadonlyMap<string, FamilyLink[]>,
-): Map<string, number> {
+): Map<string, readonly string[]> {
   const families = new Map<string, string[]>();
   for (const child of new Set(
     parents.flatMap((parent) => (down.get(parent) ?? []).map((link) => link.child)),
@@ -137,14 +137,14 @@ function gatherSibs(
     if (sibs) sibs.push(child);
     else families.set(key, [child]);
   }
-  const drawn = new Map<string, number>();
+  const drawn = new Map<string, readonly string[]>();
   for (const sibs of families.values()) {
     // A sib that has children itself is drawn in its own right.
     const withChildren = sibs.filter((sib) => down.has(sib));
     const others = sibs.filter((sib) => !down.has(sib));
-    for (const sib of withChildren) drawn.set(sib, 1);
-    if (others.length <= sibsDrawn) for (const sib of others) drawn.set(sib, 1);
-    else drawn.set(others[0]!, others.length);
+    for (const sib of withChildren) drawn.set(sib, [sib]);
+    if (others.length <= sibsDrawn) for (const sib of others) drawn.set(sib, [sib]);
+    else drawn.set(others[0]!, others);
   }
   return drawn;
 }
@@ -152,7 +152,7 @@ function gatherSibs(
 async function membersOf(
   db: Kysely<Tables>,
   generation: ReadonlyMap<string, number>,
-  standsFor: ReadonlyMap<string, number>,
+  standsFor: ReadonlyMap<string, readonly string[]>,
 ): Promise<FamilyMember[]> {
   const ids = [...generation.keys()];
   const rows = await db

@@ -8,6 +8,7 @@ import { Page } from '../parts/page.tsx';
 import { Loading, Nothing, Problem } from '../parts/states.tsx';
 import { counted } from '../parts/words.ts';
 import { Working } from '../parts/working.tsx';
+import { isNotedElsewhere, NotedElsewhere } from '../traits/noted-elsewhere.tsx';
 import './compare.css';
 import { Ranking } from './ranking.tsx';
 
@@ -54,6 +55,8 @@ export function Compare(): ReactNode {
         <Problem error={traits.error} again={() => void traits.refetch()} />
       ) : !traits.data ? (
         <Loading what="Fetching the traits" />
+      ) : known && isNotedElsewhere(known) ? (
+        <NotedElsewhere trait={known} />
       ) : known ? (
         <Estimates key={known.code} trait={known.code} />
       ) : estimable.length === 0 ? (

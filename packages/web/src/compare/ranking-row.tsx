@@ -34,10 +34,12 @@ export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: 
   const at = (value: number): string => `${(line.at(value) * 100).toFixed(2)}%`;
   const told = tellsInWords(estimate, report.kinship, row.reliability);
   const inbred = inbredBeyond(estimate.inbreeding, report.kinship.gamma);
+  const slip = estimate.slips > 0 && <SlipSign trait={report.trait.code} slips={estimate.slips} short />;
   const classes = [
     held && 'ranking-held',
     estimate.standard && 'ranking-standard',
     estimate.notes === 0 && 'ranking-unnoted',
+    estimate.slips > 0 && 'ranking-slipped',
   ];
   return (
     <tr
@@ -60,7 +62,7 @@ export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: 
             inbred {Math.round(inbred * 100)}%
           </span>
         )}
-        <SlipSign trait={report.trait.code} slips={estimate.slips} short />
+        {slip && <span className="ranking-slip">{slip}</span>}
       </th>
       <td className="ranking-picture">
         <svg width="100%" height="20" aria-hidden="true">
@@ -81,6 +83,7 @@ export function RankingRow({ row, report, worth, best, held, onHold, ...rest }: 
         <span className="ranking-told-words" aria-hidden="true">
           {told}
         </span>
+        {slip && <span className="ranking-slip-below">{slip}</span>}
       </td>
       {best && (
         <td className="number small ranking-best">

@@ -17,7 +17,7 @@ interface BoxProps {
 /** One member of the family: code, name, and its estimate where a trait is shown. */
 export function FamilyBox({ member, x, y, tall, self, estimate }: BoxProps): ReactNode {
   const navigate = useNavigate();
-  const sibs = member.standsFor !== undefined && member.standsFor > 1 ? member.standsFor : null;
+  const sibs = member.standsFor?.length ?? null;
   const name = sibs ? `${sibs} sibs` : member.code;
   const below = sibs ? `${member.code} and others` : (member.name ?? member.origin ?? '');
   const [shownName, shownBelow] = [shortened(name, 17), shortened(below, 20)];
@@ -63,7 +63,7 @@ export function FamilyBox({ member, x, y, tall, self, estimate }: BoxProps): Rea
 
 /** The estimate with its range: in figures, and as a bar on one line for the whole family. */
 function Estimate({
-  estimate: { value, range, at },
+  estimate: { value, range, at, ofSibs },
   x,
   top,
 }: {
@@ -79,7 +79,14 @@ function Estimate({
           <tspan className="family-value">{value}</tspan> <tspan className="family-name">{range}</tspan>
         </tspan>
       </text>
-      <line className="range-bar" x1={place(at.low)} x2={place(at.high)} y1={top + 18} y2={top + 18} />
+      {ofSibs ? (
+        <path
+          className="family-spread"
+          d={`M${place(at.low)} ${top + 14}V${top + 22}M${place(at.low)} ${top + 18}H${place(at.high)}M${place(at.high)} ${top + 14}V${top + 22}`}
+        />
+      ) : (
+        <line className="range-bar" x1={place(at.low)} x2={place(at.high)} y1={top + 18} y2={top + 18} />
+      )}
       <circle className="estimate-dot" cx={place(at.value)} cy={top + 18} r="4" />
     </>
   );

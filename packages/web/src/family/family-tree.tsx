@@ -111,6 +111,15 @@ export function FamilyTree({ family, estimates }: TreeProps): ReactNode {
             <li>a thin line: possible parent, with its chance</li>
           )}
           {estimates && <li>a bar: the truth lies in it 8 times out of 10, on one line for all</li>}
+          {estimates && [...estimates.values()].some(({ ofSibs }) => ofSibs) && (
+            <li>
+              <svg width="36" height="12" aria-hidden="true">
+                <path className="family-spread" d="M2 2V10M2 6H34M34 2V10" />
+                <circle className="estimate-dot" cx="18" cy="6" r="4" />
+              </svg>
+              many sibs: the mean of their estimates, and how far these reach
+            </li>
+          )}
         </ul>
         <More {...family.more} />
       </figcaption>

@@ -7,6 +7,7 @@ import { useReport } from '../estimates/report.ts';
 import { InlineField } from '../parts/field.tsx';
 import { useUnits } from '../parts/measure.ts';
 import { Working } from '../parts/working.tsx';
+import { isNotedElsewhere } from '../traits/noted-elsewhere.tsx';
 import { FamilyTree } from './family-tree.tsx';
 import { memberEstimates } from './member-estimates.ts';
 
@@ -21,7 +22,7 @@ export function FamilyWithEstimates({ family }: { readonly family: Family }): Re
       trait !== '' && report ? memberEstimates(family, report, traitWriting(report.trait, units)) : null,
     [trait, report, family, units],
   );
-  const shown = (traits.data ?? []).filter(({ estimable, notes }) => estimable && notes > 0);
+  const shown = (traits.data ?? []).filter((one) => one.estimable && one.notes > 0 && !isNotedElsewhere(one));
   return (
     <>
       {shown.length > 0 && (

@@ -1,4 +1,4 @@
-import type { EstimatesReport, Family } from '@keelrow/server/contract';
+import type { EstimatesReport, Family, FamilyMember, GenetEstimate } from '@keelrow/server/contract';
 import { numberLine } from '../compare/scale.ts';
 import type { TraitWriting } from '../compare/trait-shown.ts';
 
@@ -8,6 +8,18 @@ export interface MemberEstimate {
   readonly range: string;
   readonly words: string;
   readonly at: { readonly value: number; readonly low: number; readonly high: number };
+  /** It is the mean of many sibs, and the range runs from the least to the most of their estimates. */
+  readonly ofSibs: boolean;
+}
+
+interface Told {
+  readonly id: string;
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+  readonly se: number;
+  /** Said of sibs before the figures: `mean of 9 of 12 sibs`. */
+  readonly sibs: string | null;
 }
 
 /** Estimates of a family's members by their ids, all on one line, so that parents and progeny can be held side by side. */
@@ -16,9 +28,8 @@ export function memberEstimates(
   report: EstimatesReport,
   writing: TraitWriting,
 ): ReadonlyMap<string, MemberEstimate> {
-  // A box that stands for many sibs has no estimate of its own.
-  const drawn = new Set(members.filter(({ standsFor = 1 }) => standsFor === 1).map(({ id }) => id));
-  const found = report.estimates.filter(({ id }) => drawn.has(id));
+  const estimates = new Map(report.estimates.map((estimate) => [estimate.id, estimate]));
+  const found = members.flatMap((member) => toldOf(member, estimates) ?? []);
   const { toShown } = writing;
   const line = numberLine(
     found.flatMap(({ low, high }) => [toShown(low), toShown(high)]),
@@ -26,17 +37,47 @@ export function memberEstimates(
   );
   const unit = writing.isDay || !writing.unit ? '' : ` ${writing.unit}`;
   return new Map(
-    found.map(({ id, estimate, low, high, se }) => {
-      const [value, range] = [writing.value(estimate, se), writing.range(low, high, se)];
+    found.map(({ id, value, low, high, se, sibs }) => {
+      const [shown, range] = [writing.value(value, se), writing.range(low, high, se)];
       return [
         id,
         {
-          value,
+          value: shown,
           range: `(${range.replace(' to ', '–')})`,
-          words: `${report.trait.name} about ${value}${unit}, ${range}`,
-          at: { value: line.at(toShown(estimate)), low: line.at(toShown(low)), high: line.at(toShown(high)) },
+          words:
+            sibs === null
+              ? `${report.trait.name} about ${shown}${unit}, ${range}`
+              : `${report.trait.name}, ${sibs}: ${shown}${unit}, their estimates from ${range}`,
+          at: { value: line.at(toShown(value)), low: line.at(toShown(low)), high: line.at(toShown(high)) },
+          ofSibs: sibs !== null,
         },
       ];
     }),
   );
+}
+
+/** Of one genet its own estimate; of a box that stands for many sibs the mean of theirs, as far as they have one. */
+function toldOf(
+  { id, standsFor = [id] }: FamilyMember,
+  estimates: ReadonlyMap<string, GenetEstimate>,
+): Told | null {
+  const own = standsFor.flatMap((sib) => estimates.get(sib) ?? []);
+  const [first] = own;
+  if (!first) return null;
+  if (standsFor.length === 1) {
+    const { estimate, low, high, se } = first;
+    return { id, value: estimate, low, high, se, sibs: null };
+  }
+  const values = own.map(({ estimate }) => estimate);
+  const meanOf = (numbers: readonly number[]): number =>
+    numbers.reduce((sum, number) => sum + number, 0) / numbers.length;
+  return {
+    id,
+    value: meanOf(values),
+    low: Math.min(...values),
+    high: Math.max(...values),
+    // As precise as the estimates themselves: the mean's own error would promise more.
+    se: meanOf(own.map(({ se }) => se)),
+    sibs: `mean of ${own.length === standsFor.length ? own.length : `${own.length} of ${standsFor.length}`} sibs`,
+  };
 }

@@ -8,6 +8,7 @@ import { Button } from '../parts/button.tsx';
 import { usePhone } from '../parts/use-media.ts';
 import { counted } from '../parts/words.ts';
 import { Working } from '../parts/working.tsx';
+import { isNotedElsewhere } from '../traits/noted-elsewhere.tsx';
 import { EstimateRow } from './estimate-row.tsx';
 import '../estimates/marks.css';
 import './genet-estimates.css';
@@ -28,7 +29,9 @@ export function GenetEstimates({
   const [asked, setAsked] = useState(false);
   const [others, setOthers] = useState(false);
   const own = new Set(noted.map(({ trait }) => trait));
-  const all = (traits.data ?? []).filter(({ estimable, notes }) => estimable && notes > 0);
+  const all = (traits.data ?? []).filter(
+    (trait) => trait.estimable && trait.notes > 0 && !isNotedElsewhere(trait),
+  );
   const [first, rest] = [all.filter(({ code }) => own.has(code)), all.filter(({ code }) => !own.has(code))];
   const shown = others || first.length === 0 ? [...first, ...rest] : first;
   const kept = useKept<EstimatesReport>(shown.map(({ code }) => ['estimates', code]));

@@ -9,6 +9,7 @@ import { Page } from '../parts/page.tsx';
 import { Loading, Nothing, Problem } from '../parts/states.tsx';
 import { Working } from '../parts/working.tsx';
 import { ModelTerms } from './model-terms.tsx';
+import { isNotedElsewhere, NotedElsewhere } from './noted-elsewhere.tsx';
 import { Residuals } from './residuals.tsx';
 import { Slips } from './slips.tsx';
 import './trait.css';
@@ -27,7 +28,8 @@ export function Trait(): ReactNode {
       title={known?.name ?? code}
       line="How its estimates are worked out, and where its notes go astray."
       actions={
-        known?.estimable && (
+        known?.estimable &&
+        !isNotedElsewhere(known) && (
           <Link to="/compare" search={{ trait: code }} className="button button-plain">
             Rank the genets by it
           </Link>
@@ -38,6 +40,8 @@ export function Trait(): ReactNode {
         <Problem error={traits.error} again={() => void traits.refetch()} />
       ) : !traits.data ? (
         <Loading what="Fetching the traits" />
+      ) : known?.estimable && isNotedElsewhere(known) ? (
+        <NotedElsewhere trait={known} />
       ) : known?.estimable ? (
         <Model key={code} trait={code} />
       ) : (

@@ -16,6 +16,7 @@ const trait = (given: Partial<TraitShown>): TraitShown => ({
   wanted: null,
   how: null,
   notes: 9,
+  notesElsewhere: [],
   estimable: true,
   ...given,
 });

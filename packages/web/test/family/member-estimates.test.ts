@@ -4,7 +4,7 @@ import { traitWriting } from '../../src/compare/trait-shown.ts';
 import { layOutFamily } from '../../src/family/layout.ts';
 import { memberEstimates } from '../../src/family/member-estimates.ts';
 
-const member = (id: string, standsFor?: number): Family['members'][number] => ({
+const member = (id: string, standsFor?: readonly string[]): Family['members'][number] => ({
   id,
   code: id,
   name: null,
@@ -15,7 +15,12 @@ const member = (id: string, standsFor?: number): Family['members'][number] => ({
 });
 const family: Family = {
   self: 'child',
-  members: [member('mother'), member('child'), member('many', 12), member('unknown')],
+  members: [
+    member('mother'),
+    member('child'),
+    member('many', ['many', 'second', 'third', 'unheard']),
+    member('unknown'),
+  ],
   links: [
     { parent: 'mother', child: 'child', side: 'seed', chance: 1 },
     { parent: 'child', child: 'many', side: 'seed', chance: 1 },
@@ -26,17 +31,38 @@ const of = (id: string, estimate: number): GenetEstimate =>
   ({ id, code: id, estimate, low: estimate - 2, high: estimate + 3, se: 2, notes: 1 }) as GenetEstimate;
 const report = {
   trait: { code: 't', name: 'Spike length', sort: 'measured', unit: 'cm', wanted: null },
-  estimates: [of('mother', 30), of('child', 40), of('many', 90), of('stranger', 200)],
+  estimates: [
+    of('mother', 30),
+    of('child', 40),
+    of('many', 30),
+    of('second', 36),
+    of('third', 45),
+    of('stranger', 200),
+  ],
 } as unknown as EstimatesReport;
 
-test('members share one line; a box of many sibs and a member without estimate have none; strangers stay out', () => {
+test('members share one line; a member without estimate has none; strangers stay out', () => {
   const found = memberEstimates(family, report, traitWriting(report.trait, 'metric'));
-  expect([...found.keys()]).toEqual(['mother', 'child']);
+  expect([...found.keys()]).toEqual(['mother', 'child', 'many']);
   const [mother, child] = [found.get('mother')!, found.get('child')!];
   expect(mother.at.low).toBeLessThan(mother.at.value);
   expect(mother.at.value).toBeLessThan(child.at.value);
   expect(child.at.high).toBeLessThan(1);
   expect(child.words).toBe('Spike length about 40.0 cm, 38.0 to 43.0');
+});
+
+test('a box of many sibs has the mean of their estimates, from the least to the most of them', () => {
+  const found = memberEstimates(family, report, traitWriting(report.trait, 'metric'));
+  const [mother, many] = [found.get('mother')!, found.get('many')!];
+  expect(many).toMatchObject({
+    value: '37.0',
+    range: '(30.0–45.0)',
+    words: 'Spike length, mean of 3 of 4 sibs: 37.0 cm, their estimates from 30.0 to 45.0',
+    ofSibs: true,
+  });
+  expect(many.at.low).toBeCloseTo(mother.at.value, 12);
+  const none = memberEstimates(family, { ...report, estimates: [] }, traitWriting(report.trait, 'metric'));
+  expect(none.size).toBe(0);
 });
 
 test('taller boxes move rows apart by as much', () => {

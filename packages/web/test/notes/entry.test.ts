@@ -15,6 +15,7 @@ const trait = (given: Partial<TraitShown>): TraitShown => ({
   wanted: null,
   how: null,
   notes: 0,
+  notesElsewhere: [],
   estimable: true,
   ...given,
 });

@@ -17,6 +17,7 @@ const trait: TraitShown = {
   wanted: 'more',
   how: null,
   notes: 0,
+  notesElsewhere: [],
   estimable: true,
 };
 const row: NoteGridRow = {

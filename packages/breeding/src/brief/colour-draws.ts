@@ -14,17 +14,15 @@ export function standardDraws(dimensions: number, random: Random): Float64Array 
 }
 
 /**
- * Joint draws of a genet's true values, draw by draw: mean + root × standard normal numbers.
- * root: lower triangular with root root' = covariance; rows of elements without variance of their own are 0.
+ * Joint draws of a genet's true values, draw by draw: mean + root × standard normal numbers, of each of the covariances that
+ * may be true in turn. root: lower triangular with root root' = covariance; rows of elements without variance are 0.
  */
-export function jointDraws(
-  { mean, covariance }: JointValue,
-  standard: Float64Array,
-  into: Float64Array,
-): void {
-  const m = mean.length;
-  const root = triangularRoot(covariance, m);
-  for (let start = 0; start < into.length; start += m) {
+export function jointDraws({ each }: JointValue, standard: Float64Array, into: Float64Array): void {
+  const m = each[0]!.mean.length;
+  const roots = each.map(({ covariance }) => triangularRoot(covariance, m));
+  for (let start = 0, draw = 0; start < into.length; start += m, draw++) {
+    const { mean } = each[draw % each.length]!;
+    const root = roots[draw % each.length]!;
     for (let i = 0; i < m; i++) {
       let value = mean[i]!;
       for (let k = 0; k <= i; k++) value += root[i * m + k]! * standard[start + k]!;

@@ -70,11 +70,8 @@ export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}):
       data.genets.map(({ id }) => id),
       {
         ...fitControl(control),
-        onProgress: (share, pair) =>
-          control.onProgress?.(
-            shareOfSingle + (shareOfJoint - shareOfSingle) * share,
-            `fitting together ${pair}`,
-          ),
+        onProgress: (share, step) =>
+          control.onProgress?.(shareOfSingle + (shareOfJoint - shareOfSingle) * share, step),
       },
     ),
     unknown,

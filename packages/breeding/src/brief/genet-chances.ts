@@ -1,5 +1,5 @@
 import { boxProbability, type Random } from '@keelrow/quant';
-import type { JointValue } from '../evaluation/index.ts';
+import type { JointValue, NormalValue } from '../evaluation/index.ts';
 import { chanceOfClasses } from './class-chances.ts';
 import { distancesFrom, drawCount, jointDraws, standardDraws } from './colour-draws.ts';
 import type { BriefEvidence } from './evidence.ts';
@@ -23,8 +23,8 @@ const halfOf99 = 2.576;
 const boxTolerance = 1e-3;
 
 /**
- * Chances that a genet's true values meet the limits. The true values given the notes are normal with the joint estimates'
- * mean and covariance. Without colours the musts are a box, whose chance is exact in one dimension and by the method of
+ * Chances that a genet's true values meet the limits: the mean of the chances at each of the covariances that may be the true
+ * ones. Given one of them the true values are normal with the joint estimates' mean and covariance. Without colours the musts are a box, whose chance is exact in one dimension and by the method of
  * Genz 1992 in several (quant's boxProbability); with colours it is the share of joint draws that meet all. Classes are
  * taken as independent of the rest.
  */
@@ -64,7 +64,18 @@ export function chancesOf(
 const shareWithin = (distances: Float64Array, within: number): number =>
   distances.reduce((met, distance) => met + (distance <= within ? 1 : 0), 0) / drawCount;
 
-function boxOf(value: JointValue, intervals: readonly PlacedInterval[], random: Random) {
+/** The mean over the covariances that may be true, and of the bounds of errors. */
+function boxOf({ each }: JointValue, intervals: readonly PlacedInterval[], random: Random) {
+  let [chance, error] = [0, 0];
+  for (const value of each) {
+    const box = boxAt(value, intervals, random);
+    chance += box.chance / each.length;
+    error += box.error / each.length;
+  }
+  return { chance, error };
+}
+
+function boxAt(value: NormalValue, intervals: readonly PlacedInterval[], random: Random) {
   const places = [...new Set(intervals.map(({ at }) => at))];
   const m = value.mean.length;
   return boxProbability(

@@ -9,7 +9,7 @@ export type { Evaluation, NoEvaluation } from './evaluation.ts';
 export { type GenetValue, genetValues, type Predicted } from './genet-values.ts';
 export { halfOf80 } from './half-of-80.ts';
 export { type JointLine, jointValues } from './joint/joint.ts';
-export type { JointControl, JointValue, JointValues } from './joint/joint-values.ts';
+export type { JointControl, JointValue, JointValues, NormalValue } from './joint/joint-values.ts';
 export { reportEstimates } from './report/report-estimates.ts';
 export type { Shown } from './report/shown-beside.ts';
 export { traitModel } from './report/trait-model.ts';

@@ -52,10 +52,11 @@ export function evidence(
       keys,
       scales: more.scales ?? keys.map(() => asNoted),
       words: [],
-      of: (genet): JointValue => ({
-        mean: Float64Array.from(values[genet]!.mean),
-        covariance: Float64Array.from(values[genet]!.covariance),
-      }),
+      of: (genet): JointValue => {
+        const mean = Float64Array.from(values[genet]!.mean);
+        const covariance = Float64Array.from(values[genet]!.covariance);
+        return { mean, covariance, each: [{ mean, covariance }] };
+      },
     },
     unknown: new Map(),
     notes: new Map(

@@ -40,6 +40,30 @@ describe('chance to meet a brief', () => {
     expect(chanceError).toBeLessThan(0.005);
   });
 
+  it('is the mean of the chances at each of the covariances that may be true, of colours too', () => {
+    // Source: Abramowitz & Stegun 1964, table 26.1; chances of 1 and 2 standard errors, and of both together.
+    const on = evidence(['height', 'lodging', 'banner l', 'banner a', 'banner b'], {
+      A: { mean: [110, 3, 50, 0, 0], covariance: independent(10, 2, 1, 1, 1) },
+    });
+    const at = (mean: number[], covariance: number[]) => ({
+      mean: Float64Array.from(mean),
+      covariance: Float64Array.from(covariance),
+    });
+    const each = [
+      at([110, 3, 50, 0, 0], independent(10, 2, 1, 1, 1)),
+      at([110, 5, 50, 60, 0], independent(5, 2, 1, 1, 1)),
+    ];
+    const inDoubt = { ...on, joint: { ...on.joint, of: () => ({ ...each[0]!, each }) } };
+    const limits = [limit('height', { atLeast: 100 }), limit('lodging', { atMost: 4 })];
+    const held = matched(brief(...limits), inDoubt).plants[0]!;
+    expect(held.limits[0]!.chance).toBeCloseTo((below.one + below.two) / 2, 4);
+    expect(held.chance).toBeCloseTo((below.one * below.half + below.two * (1 - below.half)) / 2, 4);
+    // The grey is near in the first half of the draws and far off in the second.
+    const grey = limit('banner', { colour: { l: 50, a: 0, b: 0 }, colourWithin: 20 });
+    const { chance, chanceError } = matched(brief(grey, ...limits), inDoubt).plants[0]!;
+    expect(Math.abs(chance! - (below.one * below.half) / 2)).toBeLessThan(chanceError);
+  });
+
   it('agrees with direct simulation for four limits, a colour among them', () => {
     const root = [
       [12, 0, 0, 0, 0],

@@ -7,6 +7,7 @@ import { jointCovariances } from '../../src/evaluation/joint/joint-covariances.t
 import { grownLevel } from '../../src/evaluation/joint/joint-level.ts';
 import { jointTables } from '../../src/evaluation/joint/joint-tables.ts';
 import { singleLine } from '../../src/evaluation/joint/single-line.ts';
+import { valuesAtCovariances } from '../../src/evaluation/joint/values-at-covariances.ts';
 import { valueParts } from '../../src/evaluation/value-parts.ts';
 
 const founders = ['F1', 'F2', 'F3', 'F4', 'F5', 'F6'];
@@ -183,12 +184,17 @@ describe('true values on several lines', () => {
   it('equal the dense solution of all traits together, level and error covariances included', () => {
     const grown = garden('joint');
     const lines = linesOf(grown);
-    const { pairs, apart } = jointTables(lines, grown.pedigree, grown.genets);
+    const { pairs, whole, apart } = jointTables(lines, grown.pedigree, grown.genets);
     const { matrices } = jointCovariances(pairs, apart, {});
     const expected = byDefinition(grown, lines, matrices);
-    const joint = jointValues(lines.map(atBest), grown.pedigree, grown.genets);
+    const values = valuesAtCovariances(
+      lines.map(({ evaluation }) => evaluation),
+      whole,
+      matrices,
+      {},
+    );
     for (const genet of grown.genets) {
-      const [own, by] = [joint.of(genet), expected(genet)];
+      const [own, by] = [values(genet), expected(genet)];
       own.mean.forEach((value, t) => {
         expect(Math.abs(value - by.mean[t]!), `${genet} ${t}`).toBeLessThan(1e-7);
       });
@@ -198,18 +204,33 @@ describe('true values on several lines', () => {
     }
   });
 
-  it('keep their correlations where the variances are in doubt, and lie less surely', () => {
+  it('lie about the estimates as far as the covariances that may be true let them', () => {
     const grown = garden('joint');
     const lines = linesOf(grown);
-    const [known, inDoubt] = [lines.map(atBest), lines].map((each) =>
-      jointValues(each, grown.pedigree, grown.genets),
-    );
+    const { pairs, whole, apart } = jointTables(lines, grown.pedigree, grown.genets);
+    const { matrices } = jointCovariances(pairs, apart, {});
+    const evaluations = lines.map(({ evaluation }) => evaluation);
+    const best = valuesAtCovariances(evaluations, whole, matrices, {});
+    const joint = jointValues(lines, grown.pedigree, grown.genets);
+    // Total variance (source: definition): of errors at each of the covariances, and of how far the estimate is off there.
+    const square = (of: (value: { mean: Float64Array; covariance: Float64Array }) => number, genet: string) =>
+      joint.of(genet).each.reduce((sum, value) => sum + of(value), 0) / joint.of(genet).each.length;
+    let [doubtful, known] = [0, 0];
     for (const genet of grown.genets) {
-      const [a, b] = [known!.of(genet).covariance, inDoubt!.of(genet).covariance];
-      for (const at of [0, 3]) expect(b[at]!).toBeGreaterThan(a[at]!);
-      expect(b[1]! / Math.sqrt(b[0]! * b[3]!)).toBeCloseTo(a[1]! / Math.sqrt(a[0]! * a[3]!), 10);
-      expect([...inDoubt!.of(genet).mean]).toEqual([...known!.of(genet).mean]);
+      const { mean, covariance, each } = joint.of(genet);
+      expect(each.length).toBe(12);
+      expect([...mean]).toEqual([...best(genet).mean]);
+      const crossed = square(
+        (at) => at.covariance[1]! + (at.mean[0]! - mean[0]!) * (at.mean[1]! - mean[1]!),
+        genet,
+      );
+      expect(covariance[1]).toBeCloseTo(crossed, 10);
+      const own = square((at) => at.covariance[3]! + (at.mean[1]! - mean[1]!) ** 2, genet);
+      expect(covariance[3]).toBeCloseTo(own, 10);
+      doubtful += covariance[3]!;
+      known += best(genet).covariance[3]!;
     }
+    expect(doubtful).toBeGreaterThan(known);
   });
 
   it('of one line alone are those of sums in its fit', () => {

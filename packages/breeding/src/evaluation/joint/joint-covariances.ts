@@ -1,4 +1,4 @@
-import { bend, fitTwoTraits, type TraitTable } from '@keelrow/quant';
+import { bend, fitTwoTraits, type TraitTable, type TwoTraitFit } from '@keelrow/quant';
 import type { JointControl } from './joint-values.ts';
 
 /** Covariance matrices among lines, by term, `residual` among them. */
@@ -8,6 +8,13 @@ export interface JointCovariances {
   readonly bent: number;
   /** Pairs whose search did not settle, by name. */
   readonly unsettled: readonly string[];
+  readonly pairs: readonly PairFit[];
+}
+
+/** A two-trait fit and the places of its lines. */
+export interface PairFit {
+  readonly at: readonly [number, number];
+  readonly fit: TwoTraitFit;
 }
 
 /** What a genet is, in the fits of several traits. */
@@ -55,13 +62,15 @@ export function jointCovariances(
     return made;
   };
   const unsettled: string[] = [];
+  const fits: PairFit[] = [];
   const pairs = tables.flatMap((_, j) => tables.slice(0, j).map((__, i) => [i, j] as const));
   for (const [done, [i, j]] of pairs.entries()) {
-    control.onProgress?.(done / pairs.length, `${tables[i]!.name} with ${tables[j]!.name}`);
+    control.onProgress?.(done / pairs.length, `fitting together ${tables[i]!.name} with ${tables[j]!.name}`);
     const fit = fitTwoTraits(tables[i]!, tables[j]!, {
       apart,
       ...(control.isCancelled ? { isCancelled: control.isCancelled } : {}),
     });
+    fits.push({ at: [i, j], fit });
     if (!fit.converged) unsettled.push(fit.traits.join(' with '));
     for (const { term, variances, correlation } of fit.terms) {
       const pair = of(term);
@@ -88,7 +97,7 @@ export function jointCovariances(
   const changes = pairs.map(([a, b]) =>
     Math.abs(geneticCorrelation(matrices, n, a, b) - geneticCorrelation(paired, n, a, b)),
   );
-  return { matrices, bent: Math.max(0, ...changes), unsettled };
+  return { matrices, bent: Math.max(0, ...changes), unsettled, pairs: fits };
 }
 
 const mean = (values: readonly number[]): number =>

@@ -1,11 +1,13 @@
-import { ModelError, type SolvedSeveral, solveSeveral } from '@keelrow/quant';
+import { type Covariances, ModelError } from '@keelrow/quant';
 import type { PedigreeEntry } from '../../pedigree/index.ts';
 import type { Evaluation } from '../evaluation.ts';
-import { geneticCorrelation, jointCovariances, partsOfGenet } from './joint-covariances.ts';
+import { covarianceDraws } from './covariance-draws.ts';
+import { geneticCorrelation, jointCovariances } from './joint-covariances.ts';
 import { grownLevel } from './joint-level.ts';
 import { jointTables } from './joint-tables.ts';
-import type { JointControl, JointValue, JointValues } from './joint-values.ts';
-import { type LineValueInDoubt, singleLine } from './single-line.ts';
+import type { JointControl, JointValue, JointValues, NormalValue } from './joint-values.ts';
+import { singleLine } from './single-line.ts';
+import { valuesAtCovariances } from './values-at-covariances.ts';
 
 /** A line with what was found for it alone. */
 export interface JointLine {
@@ -20,9 +22,9 @@ export interface JointLine {
 /**
  * True values of any genet on several lines at once: total genetic value (additive and beyond) of a grown plant in an average
  * season and bed, the error of that level included. The joint lines come from one solution of the mixed model equations
- * of all of them (C. R. Henderson and R. L. Quaas 1976, Journal of Animal Science 43:1188-1197) with the covariances of
- * two-trait fits; the others are taken each for itself. Of a genet that has no estimate: the level of the garden with the
- * spread of its genets.
+ * of all of them with the covariances of two-trait fits, and from one more for each set of covariances that may be the true
+ * one; the others are taken each for itself. Of a genet that has no estimate: the level of the garden with the spread of its
+ * genets.
  *
  * @param wanted genets that will be asked for beside the noted ones and their ancestors; others count as strangers
  * @throws FitCancelledError when stopped
@@ -52,34 +54,57 @@ export function jointValues(
     of(genet): JointValue {
       const mean = new Float64Array(n);
       const covariance = new Float64Array(n * n);
-      const alone = singles.map((single) => single(genet));
-      for (const [at, { estimate, variance }] of alone.entries()) {
+      for (const [at, single] of singles.entries()) {
+        const { estimate, variance } = single(genet);
         mean[at] = estimate;
         covariance[at * n + at] = variance;
       }
-      const joint = found?.of?.(genet);
-      if (joint) {
-        // Errors grow by the doubt about variances as those of each line alone do.
-        const grown = together.map((at) => growthInDoubt(alone[at]!));
-        for (const [a, at] of together.entries()) {
-          mean[at] = joint.mean[a]!;
-          for (const [b, other] of together.entries())
-            covariance[at * n + other] = joint.covariance[a * together.length + b]! * grown[a]! * grown[b]!;
-        }
-      }
-      return { mean, covariance };
+      const alone = { mean, covariance };
+      if (!found?.best) return { ...alone, each: [alone] };
+      const best = placed(alone, together, found.best(genet));
+      if (found.each.length === 0) return { ...best, each: [best] };
+      const each = found.each.map((values) => placed(alone, together, values(genet)));
+      return { mean: best.mean, covariance: errorOver(each, best.mean), each };
     },
   };
 }
 
-const growthInDoubt = ({ variance, varianceAtBest }: LineValueInDoubt): number =>
-  varianceAtBest > 0 ? Math.sqrt(variance / varianceAtBest) : 1;
+/** The value with those of the lines solved together in their places. */
+function placed(alone: NormalValue, together: readonly number[], joint: NormalValue): NormalValue {
+  const n = alone.mean.length;
+  const [mean, covariance] = [alone.mean.slice(), alone.covariance.slice()];
+  for (const [a, at] of together.entries()) {
+    mean[at] = joint.mean[a]!;
+    for (const [b, other] of together.entries())
+      covariance[at * n + other] = joint.covariance[a * together.length + b]!;
+  }
+  return { mean, covariance };
+}
+
+/** Mean squares and products of the errors of an estimate, where the values may be any of these. */
+function errorOver(each: readonly NormalValue[], estimate: Float64Array): Float64Array {
+  const n = estimate.length;
+  const error = new Float64Array(n * n);
+  for (const { mean, covariance } of each) {
+    for (let e = 0; e < error.length; e++) {
+      const [a, b] = [Math.floor(e / n), e % n];
+      const off = (mean[a]! - estimate[a]!) * (mean[b]! - estimate[b]!);
+      error[e] = error[e]! + (covariance[e]! + off) / each.length;
+    }
+  }
+  return error;
+}
 
 interface Together {
   readonly words: readonly string[];
-  /** Null where the lines could not be fitted together. */
-  readonly of: ((genet: string) => JointValue) | null;
+  /** At the best covariances; null where the lines could not be fitted together. */
+  readonly best: ((genet: string) => NormalValue) | null;
+  /** At each of those that may be the true ones. */
+  readonly each: readonly ((genet: string) => NormalValue)[];
 }
+
+/** Part of the work that the two-trait fits are. */
+const shareOfPairs = 0.6;
 
 function solvedTogether(
   lines: readonly JointLine[],
@@ -93,18 +118,32 @@ function solvedTogether(
       pedigree,
       wanted,
     );
-    const { matrices, bent, unsettled } = jointCovariances(pairs, apart, control);
-    const known = partsOfGenet.filter((term) => matrices.has(term));
-    const solved = solveSeveral(whole, matrices, known, {
-      ...(control.isCancelled ? { isCancelled: control.isCancelled } : {}),
+    const covariances = jointCovariances(pairs, apart, {
+      ...control,
+      onProgress: (share, step) => control.onProgress?.(shareOfPairs * share, step),
+    });
+    const { matrices, bent, unsettled } = covariances;
+    const evaluations = lines.map(({ evaluation }) => evaluation);
+    const best = valuesAtCovariances(evaluations, whole, matrices, control);
+    const draws = covarianceDraws(evaluations, covariances, apart);
+    const each = draws.flatMap((drawn, done) => {
+      control.onProgress?.(
+        shareOfPairs + (1 - shareOfPairs) * (done / draws.length),
+        'trying variances and correlations that may be the true ones',
+      );
+      return solvableAt(() => valuesAtCovariances(evaluations, whole, drawn, control));
     });
     return {
       words: [
         ...correlationsInWords(lines, matrices),
         ...bentInWords(bent),
+        ...(each.length > 0
+          ? ['That the notes leave doubt about variances and correlations is counted in the chances.']
+          : []),
         ...unsettled.map((pair) => `The sums for ${pair} did not settle; take the chances as rough.`),
       ],
-      of: valuesOfGenets(lines, solved, matrices, known),
+      best,
+      each,
     };
   } catch (error) {
     if (!(error instanceof ModelError)) throw error;
@@ -112,44 +151,20 @@ function solvedTogether(
       words: [
         `The traits were taken as independent, as they could not be fitted together: ${error.problem}.`,
       ],
-      of: null,
+      best: null,
+      each: [],
     };
   }
 }
 
-function valuesOfGenets(
-  lines: readonly JointLine[],
-  solved: SolvedSeveral,
-  matrices: ReadonlyMap<string, Float64Array>,
-  known: readonly string[],
-): (genet: string) => JointValue {
-  const n = lines.length;
-  const level = lines.map(({ evaluation }) => grownLevel(evaluation).effects);
-  const sums = solved.sumsOfLevels(known, level);
-  const placeOf = new Map(sums.levels.map((genet, place) => [genet, place]));
-  const common = solved.combine(level);
-  const slopes = solved.combine(
-    lines.map(({ evaluation }) =>
-      evaluation.depression ? [{ term: 'inbreeding', level: null, weight: 1 }] : [],
-    ),
-  );
-  const stranger = common.covariance.map((value, e) =>
-    known.reduce((sum, term) => sum + matrices.get(term)![e]!, value),
-  );
-  return (genet) => {
-    const place = placeOf.get(genet);
-    if (place === undefined) return { mean: common.estimates, covariance: stranger };
-    const mean = sums.estimates.slice(place * n, (place + 1) * n);
-    const covariance = sums.covariances.slice(place * n * n, (place + 1) * n * n);
-    // The slope on inbreeding is a fixed one; its error is added as if independent of the rest.
-    for (const [t, { evaluation }] of lines.entries()) {
-      const { depression, kin } = evaluation;
-      const f = depression && kin?.kinship.indexOf(genet) !== undefined ? depression.inbreeding(genet) : 0;
-      mean[t] = mean[t]! + f * slopes.estimates[t]!;
-      covariance[t * n + t] = covariance[t * n + t]! + f * f * slopes.covariance[t * n + t]!;
-    }
-    return { mean, covariance };
-  };
+/** Covariances far from the best may have no solution; they are passed over. */
+function solvableAt<T>(solve: () => T): T[] {
+  try {
+    return [solve()];
+  } catch (error) {
+    if (error instanceof ModelError) return [];
+    throw error;
+  }
 }
 
 const levelInWords = (lines: readonly JointLine[]): string[] =>
@@ -164,10 +179,7 @@ const levelInWords = (lines: readonly JointLine[]): string[] =>
 /** Correlations smaller than this are not worth a sentence. */
 const worthTelling = 0.2;
 
-function correlationsInWords(
-  lines: readonly JointLine[],
-  matrices: ReadonlyMap<string, Float64Array>,
-): string[] {
+function correlationsInWords(lines: readonly JointLine[], matrices: Covariances): string[] {
   const told = lines.flatMap(({ name }, b) =>
     lines.slice(0, b).flatMap((other, a) => {
       const correlation = geneticCorrelation(matrices, lines.length, a, b);

@@ -10,22 +10,17 @@ interface LineValue {
   readonly variance: number;
 }
 
-/** The same with the doubt about the variances in it, and without. */
-export interface LineValueInDoubt extends LineValue {
-  readonly varianceAtBest: number;
-}
-
-/** True values of any genet on a line that is taken for itself, on the scale of its sums. */
-export function singleLine(evaluation: Evaluation): (genet: string) => LineValueInDoubt {
+/** True values of any genet on a line that is taken for itself, on the scale of its sums, the doubt about variances in. */
+export function singleLine(evaluation: Evaluation): (genet: string) => LineValue {
   const best = lineAtFit(evaluation);
   const each = atEachFit(evaluation, lineAtFit);
   return (genet) => {
-    const { estimate, variance } = best(genet);
+    const { estimate } = best(genet);
     const at = each.map(({ chance, told }) => {
       const value = told(genet);
       return { chance, told: { effect: value.estimate, se: Math.sqrt(value.variance) } };
     });
-    return { estimate, variance: errorInDoubt(estimate, at) ** 2, varianceAtBest: variance };
+    return { estimate, variance: errorInDoubt(estimate, at) ** 2 };
   };
 }
 

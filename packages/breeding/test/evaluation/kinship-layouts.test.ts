@@ -98,6 +98,7 @@ describe('layouts with kinship', () => {
       [founder('A'), founder('B'), ...family],
     );
     expect(byKin).toBe(false);
+    expect(kinship[0]).toMatch(/^All 15 noted genets have a parent, sib, .* of 1 family only: too few/);
     expect(kinship[0]).toMatch(/they are of 1 family only: too few to tell what kin share/);
   });
 

@@ -134,7 +134,71 @@ describe.skipIf(!hasBrowser)('estimates by kin on the demo garden', () => {
     expect(await breaches(page)).toEqual([]);
     await page.getByRole('combobox', { name: 'Show estimates of' }).selectOption('spike-length');
     const own = page.locator('.family-this');
-    await expect.poll(() => own.getAttribute('aria-label'), long).toMatch(/Spike length about \d/);
+    await expect
+      .poll(() => own.getAttribute('aria-label'), long)
+      .toMatch(/\d+\.\d \(.*\), Spike length in cm/);
+    await browser.close();
+    expect(browser.errors).toEqual([]);
+  });
+
+  it('sign a genet with a note that looks like a slip, and lead to that note', async () => {
+    const browser = await openBrowser(desk);
+    const { page } = browser;
+    await page.goto(`${served.address}/traits/height`);
+    const listed = page.locator('table.slips tbody th a');
+    await listed.first().waitFor(long);
+    const code = (await listed.first().textContent()) ?? '';
+    await page.goto(`${served.address}/compare?trait=height`);
+    await page.getByRole('columnheader', { name: 'Genet' }).waitFor(long);
+    await page.getByRole('searchbox', { name: 'Search within the ranking' }).fill(code);
+    const row = page.getByRole('row').filter({ has: page.getByRole('link', { name: code, exact: true }) });
+    const sign = row.getByRole('link', { name: /notes? looks? like/ });
+    await sign.waitFor();
+    expect(await breaches(page)).toEqual([]);
+    await sign.focus();
+    await page.keyboard.press('Enter');
+    const heading = page.getByRole('heading', { name: 'Notes that may be slips' });
+    await heading.waitFor(long);
+    await expect
+      .poll(() => heading.evaluate((element) => element.getBoundingClientRect().top < innerHeight / 2))
+      .toBe(true);
+    expect(await page.locator('table.slips tbody th a').allTextContents()).toContain(code);
+    await browser.close();
+    expect(browser.errors).toEqual([]);
+  });
+
+  it('say of a trait of seed lots that its notes are not on plants', async () => {
+    const browser = await openBrowser(narrowPhone);
+    const { page } = browser;
+    await page.goto(`${served.address}/traits/seed-length`);
+    await page.getByText(/^Its \d+ notes are on seed lots\. Estimates rank genets/).waitFor(long);
+    await page.getByRole('link', { name: 'See the notes' }).click();
+    await page.getByRole('cell', { name: 'seed-length' }).first().waitFor();
+    await browser.close();
+    expect(browser.errors).toEqual([]);
+  });
+
+  it('stand in the family tree for many sibs at once as their mean', async () => {
+    const { rows } = await (
+      await fetch(`${served.address}/api/plants?sort=notes&descending=true&limit=60`)
+    ).json();
+    let parent: string | null = null;
+    for (const { code } of rows) {
+      const { family } = await (await fetch(`${served.address}/api/genets/${code}`)).json();
+      if (family.members.some(({ standsFor = [] }: { standsFor?: string[] }) => standsFor.length > 1)) {
+        parent = code;
+        break;
+      }
+    }
+    const browser = await openBrowser(desk, 'dark');
+    const { page } = browser;
+    await page.goto(`${served.address}/plants/${parent}`);
+    await page.getByRole('combobox', { name: 'Show estimates of' }).selectOption('spike-length');
+    const sibs = page.locator('.family-box[aria-label*=" sibs "]').first();
+    await expect
+      .poll(() => sibs.getAttribute('aria-label'), long)
+      .toMatch(/and others \d+\.\d \(.*\), Spike length in cm, mean of (\d+ of )?\d+ sibs/);
+    expect(await breaches(page)).toEqual([]);
     await browser.close();
     expect(browser.errors).toEqual([]);
   });

@@ -27,10 +27,15 @@ export function SlipSign({ trait, slips, short = false }: SlipProps): ReactNode 
       preload={false}
       className="slip-sign"
       title={words}
-      {...(short ? { 'aria-label': words } : {})}
     >
       <Icon name="heed" size={14} />
-      {short ? `${slips} ${slips === 1 ? 'slip' : 'slips'}?` : words}
+      {short ? (
+        <>
+          {slips} {slips === 1 ? 'slip' : 'slips'}?<span className="for-readers-only"> {words}</span>
+        </>
+      ) : (
+        words
+      )}
     </Link>
   );
 }

@@ -28,11 +28,12 @@ export function FamilyBox({ member, x, y, tall, self, estimate }: BoxProps): Rea
       href={`/plants/${encodeURIComponent(member.code)}`}
       data-member={member.id}
       aria-current={self ? 'true' : undefined}
+      // Begins with what is seen, so that it can be called by it (WCAG 2.2, 2.5.3).
       aria-label={[
-        `${shownName} ${shownBelow}`.trim(),
+        [shownName, shownBelow, estimate?.value, estimate?.range].filter(Boolean).join(' '),
+        estimate?.words,
         member.alive || sibs ? '' : 'gone',
         self ? 'this one' : '',
-        estimate?.words ?? '',
       ]
         .filter(Boolean)
         .join(', ')}
@@ -56,6 +57,7 @@ export function FamilyBox({ member, x, y, tall, self, estimate }: BoxProps): Rea
           </tspan>
         )}
       </text>
+      {estimate && ' '}
       {estimate && <Estimate estimate={estimate} x={x} top={top + boxHeight} />}
     </a>
   );

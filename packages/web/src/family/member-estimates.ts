@@ -6,6 +6,7 @@ import type { TraitWriting } from '../compare/trait-shown.ts';
 export interface MemberEstimate {
   readonly value: string;
   readonly range: string;
+  /** What these figures are. */
   readonly words: string;
   readonly at: { readonly value: number; readonly low: number; readonly high: number };
   /** It is the mean of many sibs, and the range runs from the least to the most of their estimates. */
@@ -18,7 +19,7 @@ interface Told {
   readonly low: number;
   readonly high: number;
   readonly se: number;
-  /** Said of sibs before the figures: `mean of 9 of 12 sibs`. */
+  /** Said of sibs beside the figures: `mean of 9 of 12 sibs`. */
   readonly sibs: string | null;
 }
 
@@ -35,19 +36,19 @@ export function memberEstimates(
     found.flatMap(({ low, high }) => [toShown(low), toShown(high)]),
     4,
   );
-  const unit = writing.isDay || !writing.unit ? '' : ` ${writing.unit}`;
+  const what = `${report.trait.name}${writing.isDay || !writing.unit ? '' : ` in ${writing.unit}`}`;
   return new Map(
     found.map(({ id, value, low, high, se, sibs }) => {
       const [shown, range] = [writing.value(value, se), writing.range(low, high, se)];
+      // Sibs that nobody noted all have what their parents let expect.
+      const alike = sibs !== null && writing.value(low, se) === writing.value(high, se);
       return [
         id,
         {
           value: shown,
-          range: `(${range.replace(' to ', '–')})`,
+          range: alike ? '(all alike)' : `(${range.replace(' to ', '–')})`,
           words:
-            sibs === null
-              ? `${report.trait.name} about ${shown}${unit}, ${range}`
-              : `${report.trait.name}, ${sibs}: ${shown}${unit}, their estimates from ${range}`,
+            sibs === null ? what : `${what}, ${sibs}${alike ? '' : ' and how far their estimates reach'}`,
           at: { value: line.at(toShown(value)), low: line.at(toShown(low)), high: line.at(toShown(high)) },
           ofSibs: sibs !== null,
         },

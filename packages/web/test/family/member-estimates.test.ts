@@ -48,7 +48,7 @@ test('members share one line; a member without estimate has none; strangers stay
   expect(mother.at.low).toBeLessThan(mother.at.value);
   expect(mother.at.value).toBeLessThan(child.at.value);
   expect(child.at.high).toBeLessThan(1);
-  expect(child.words).toBe('Spike length about 40.0 cm, 38.0 to 43.0');
+  expect(child).toMatchObject({ value: '40.0', range: '(38.0–43.0)', words: 'Spike length in cm' });
 });
 
 test('a box of many sibs has the mean of their estimates, from the least to the most of them', () => {
@@ -57,8 +57,13 @@ test('a box of many sibs has the mean of their estimates, from the least to the 
   expect(many).toMatchObject({
     value: '37.0',
     range: '(30.0–45.0)',
-    words: 'Spike length, mean of 3 of 4 sibs: 37.0 cm, their estimates from 30.0 to 45.0',
+    words: 'Spike length in cm, mean of 3 of 4 sibs and how far their estimates reach',
     ofSibs: true,
+  });
+  const alike = { ...report, estimates: [of('many', 30), of('second', 30), of('third', 30.01)] };
+  expect(memberEstimates(family, alike, traitWriting(report.trait, 'metric')).get('many')).toMatchObject({
+    range: '(all alike)',
+    words: 'Spike length in cm, mean of 3 of 4 sibs',
   });
   expect(many.at.low).toBeCloseTo(mother.at.value, 12);
   const none = memberEstimates(family, { ...report, estimates: [] }, traitWriting(report.trait, 'metric'));

@@ -39,28 +39,65 @@ const bed = (await api('/api/beds')).beds
   .toSorted((a, b) => b.plants - a.plants)
   .find(({ code }) => code.startsWith('trial'));
 
+const brief = (await api('/api/records/briefs?limit=1')).rows[0];
+const page = (kind, code) => `/${kind}/${encodeURIComponent(code)}`;
+
+/** Path of each screen; what is done there first, and what the picture begins with where that is not its top. */
 const screens = {
-  plants: '/plants',
-  plant: `/plants/${encodeURIComponent(genet.code)}`,
-  notes: `/notes?place=${encodeURIComponent(bed.code)}`,
-  beds: '/beds',
-  bed: `/beds/${encodeURIComponent(bed.code)}?trait=spike-count`,
-  compare: '/compare?trait=spike-count',
-  import: '/import',
-  programme: '/programme',
+  plants: { path: '/plants' },
+  plant: { path: page('plants', genet.code) },
+  'plant-estimates': {
+    path: page('plants', genet.code),
+    // A phone works estimates out only when it is asked.
+    press: /^Work out \d+ trait/,
+    from: '.genet-estimates',
+  },
+  notes: { path: `/notes?place=${encodeURIComponent(bed.code)}` },
+  beds: { path: '/beds' },
+  bed: { path: `${page('beds', bed.code)}?trait=spike-count` },
+  compare: { path: '/compare?trait=spike-count' },
+  trait: { path: '/traits/spike-length' },
+  winters: { path: '/winters' },
+  briefs: { path: '/briefs' },
+  brief: { path: page('briefs', brief.code) },
+  import: { path: '/import' },
+  programme: { path: '/programme' },
 };
+
+/** Long enough for all traits of a plant on a slow computer. */
+const patience = { timeout: 600_000 };
+
+/** Waits until nothing is fetched or worked out any more, and says which screen's work went wrong. */
+async function settled(view, name) {
+  await view.waitForLoadState('networkidle');
+  await view.waitForFunction(() => !document.querySelector('.loading, progress'), undefined, patience);
+  // What is done begins the next work in turn only after it was shown.
+  await view.waitForTimeout(400);
+  if (await view.locator('.loading, progress').count()) return settled(view, name);
+  if (await view.locator('.problem').count())
+    giveUp(`${name}: ${await view.locator('.problem').textContent()}`);
+}
+
 const sizes = { desk: { width: 1440, height: 900 }, phone: { width: 390, height: 844 } };
 const args =
   '--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync';
 const browser = await chromium.launch({ executablePath: browserPath, args: args.split(' ') });
 for (const [size, viewport] of Object.entries(sizes)) {
   const context = await browser.newContext({ viewport, hasTouch: size === 'phone', locale: 'en-GB' });
-  const page = await context.newPage();
-  for (const [name, path] of Object.entries(screens)) {
-    await page.goto(address + path);
-    await page.waitForLoadState('networkidle');
-    await page.waitForTimeout(name === 'compare' ? 4000 : 500);
-    await page.screenshot({ path: join(pictures, `${name}-${size}.png`) });
+  const view = await context.newPage();
+  for (const [name, { path, press, from }] of Object.entries(screens)) {
+    await view.goto(address + path);
+    await settled(view, name);
+    const button = press && view.getByRole('button', { name: press });
+    if (button && (await button.count())) {
+      await button.click();
+      await settled(view, name);
+    }
+    if (from)
+      await view
+        .locator(from)
+        .evaluate((element) => element.closest('section, main').scrollIntoView({ block: 'start' }));
+    await view.screenshot({ path: join(pictures, `${name}-${size}.png`) });
   }
   await context.close();
 }

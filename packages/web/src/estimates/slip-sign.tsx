@@ -12,7 +12,7 @@ interface SlipProps {
 }
 
 /** `1 note looks like a slip`, `2 notes look like slips`. */
-export const slipWords = (slips: number): string =>
+const slipWords = (slips: number): string =>
   slips === 1 ? '1 note looks like a slip' : `${slips} notes look like slips`;
 
 /** A warning beside an estimate, which leads to the list of such notes; nothing where there are none. */

@@ -12,7 +12,7 @@ export interface JointCovariances {
 }
 
 /** A two-trait fit and the places of its lines. */
-export interface PairFit {
+interface PairFit {
   readonly at: readonly [number, number];
   readonly fit: TwoTraitFit;
 }

@@ -24,7 +24,8 @@ export function ColdCurve({ report, origin }: CurveProps): ReactNode {
   const phone = usePhone();
   const measure = measureOf('°C', useUnits());
   const box = useRef<HTMLElement>(null);
-  const width = Math.max(260, useWidth(box, phone ? 340 : 760));
+  // The border of the drawing takes four pixels.
+  const width = Math.max(260, useWidth(box, phone ? 340 : 760) - 4);
   const height = phone ? 270 : 360;
   const together = report.curves.filter(({ of }) => of !== 'origin');
   const drawn = origin ? [...together, origin] : together;

@@ -85,10 +85,14 @@ function traitByTrait(gardens, pooled) {
   return table([...head, 'total', 'slope: total'], rows);
 }
 
-/** Of plants that were told a chance, how many truly meet the brief. */
-function chancesOfBriefs(gardens, pooledBins) {
+/** Of plants that were told a chance, how many truly meet a brief that this share of the genets seems to meet. */
+function chancesOfBriefs(gardens, pooledBins, share) {
   const told = Object.keys(worlds).map((world) =>
-    pooledBins(gardens.filter((garden) => garden.world === world).map(({ brief }) => brief)),
+    pooledBins(
+      gardens
+        .filter((garden) => garden.world === world)
+        .map(({ briefs }) => briefs.find((brief) => brief.share === share).bins),
+    ),
   );
   const range = (i) => `${100 * told[0][i].from} to ${100 * (told[0][i + 1]?.from ?? 1)}%`;
   return table(
@@ -112,8 +116,10 @@ export const calibrationTables = (gardens, { pooled, pooledBins }) =>
     sideBySide(gardens, pooled),
     'Trait by trait:',
     traitByTrait(gardens, pooled),
-    'Chances to meet a brief that asks for the better half in each of three traits:',
-    chancesOfBriefs(gardens, pooledBins),
+    'Chances to meet a brief that asks for the better half, as told, in each of three traits:',
+    chancesOfBriefs(gardens, pooledBins, 0.5),
+    'Chances to meet one that asks not to be in the worst quarter:',
+    chancesOfBriefs(gardens, pooledBins, 0.75),
   ].join('\n\n');
 
 const marks = ['<!-- calibration: made by npm run calibrate -->', '<!-- end of calibration -->'];

@@ -4,15 +4,14 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { matchFromNotes } from '@keelrow/breeding/brief';
 import { evaluate } from '@keelrow/breeding/evaluation';
 import { usualSettings } from '@keelrow/breeding/facts';
 import {
-  chanceBins,
+  briefsHeld,
   demoTraits,
   drawModelGarden,
   gardenSums,
-  medianBrief,
+  grownTruth,
   modelTraits,
   pointsOf,
   simulateGarden,
@@ -23,9 +22,8 @@ import { tell, timed } from './measuring.mjs';
 
 /** Seedlings of a garden of the other world: a small programme, where variances are in doubt. */
 const seedlings = 200;
-/** Traits of the other world that briefs are tried on; their truth is that of a grown plant in a middle bed and year. */
+/** Traits of the other world that briefs are tried on. */
 const asOfBriefs = { height: 'more', 'spike-length': 'more', lodging: 'less' };
-
 const [world, seed] = process.argv.slice(2);
 const { result, seconds } = await timed(() =>
   world === 'model' ? modelGarden(Number(seed)) : otherGarden(Number(seed)),
@@ -50,22 +48,7 @@ function modelGarden(seed) {
     notes: garden.notes.get(name),
     truths: new Map(genets.map((genet) => [genet, garden.level(name) + garden.total(genet, name)])),
   }));
-  return { traits, brief: briefHeld(asked, garden.pedigree) };
-}
-
-/** What a brief on the better halves of some traits tells of all genets, beside what is so. */
-function briefHeld(asked, pedigree) {
-  const limits = asked.map(({ trait, wanted, truths }) => ({ trait: trait.code, wanted, truths }));
-  const brief = medianBrief(limits);
-  const { plants } = matchFromNotes({
-    brief,
-    traits: asked.map(({ trait, notes }) => ({ ...trait, notes: notes.length })),
-    genets: [...limits[0].truths.keys()].map((id) => ({ id, code: id, name: null, standard: false })),
-    pedigree,
-    lines: asked.map(({ trait, notes }) => ({ line: { trait: trait.code, axis: null }, notes })),
-    classes: [],
-  });
-  return chanceBins(plants, brief, limits);
+  return { traits, briefs: briefsHeld(asked, garden.pedigree) };
 }
 
 async function otherGarden(seed) {
@@ -88,12 +71,16 @@ async function otherGarden(seed) {
     // Genets with a note of each of the three traits.
     const noted = asked.map(({ notes }) => new Set(notes.map(({ genet }) => genet)));
     const genets = [...noted[0]].filter((genet) => noted.every((set) => set.has(genet)));
-    const inTruth = asked.map(({ trait, codeOf, ...rest }) => ({
-      ...rest,
-      trait,
-      truths: new Map(genets.map((genet) => [genet, truth.total(codeOf(genet), trait.code)])),
-    }));
-    return { traits, brief: briefHeld(inTruth, pedigree) };
+    const inTruth = asked.map(({ trait, notes, codeOf, ...rest }) => {
+      const value = grownTruth(trait.code, notes, truth);
+      return {
+        ...rest,
+        trait,
+        notes,
+        truths: new Map(genets.map((genet) => [genet, value(codeOf(genet))])),
+      };
+    });
+    return { traits, briefs: briefsHeld(inTruth, pedigree) };
   } finally {
     await programme.close();
     rmSync(folder, { recursive: true });

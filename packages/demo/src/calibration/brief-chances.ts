@@ -1,29 +1,36 @@
 import type { Brief, PlantMatch } from '@keelrow/breeding/brief';
 import type { Pooled } from './pooled.ts';
 
-/** A limit at a median of true values, so that half of the genets meet it. */
-export interface MedianLimit {
+/** A trait that a brief asks of some genets. */
+export interface AskedTrait {
   readonly trait: string;
   readonly wanted: 'more' | 'less';
-  /** True values of the genets that the brief is held against. */
+  /** Likely values by genet, as told from the notes. */
+  readonly told: ReadonlyMap<string, number>;
+  /** True values of the same genets. */
   readonly truths: ReadonlyMap<string, number>;
 }
 
-/** A brief whose musts stand at the medians of the true values. */
-export function medianBrief(limits: readonly MedianLimit[]): Brief {
+/**
+ * A brief that so many of the genets, trait by trait, seem to meet. Its musts stand at quantiles of what the notes tell, as a
+ * breeder sets them; a limit at a quantile of the truth would itself tell of the truth, and no chance is told for that.
+ *
+ * @param share of the genets whose likely value lies within a limit
+ */
+export function briefForShare(asked: readonly AskedTrait[], share: number): Brief {
   return {
     id: 'calibration',
     code: 'calibration',
     name: 'Calibration',
-    limits: limits.map(({ trait, wanted, truths }) => {
-      const sorted = [...truths.values()].sort((a, b) => a - b);
-      const median = sorted[sorted.length >> 1]!;
+    limits: asked.map(({ trait, wanted, told }) => {
+      const best = [...told.values()].sort((a, b) => (wanted === 'more' ? b - a : a - b));
+      const limit = best[Math.max(0, Math.round(share * best.length) - 1)]!;
       return {
         trait,
         must: true,
         weight: null,
-        atLeast: wanted === 'more' ? median : null,
-        atMost: wanted === 'less' ? median : null,
+        atLeast: wanted === 'more' ? limit : null,
+        atMost: wanted === 'less' ? limit : null,
         classes: null,
         colour: null,
         colourWithin: null,
@@ -50,11 +57,11 @@ const chanceBinsFrom = [0, 0.2, 0.4, 0.6, 0.8] as const;
 export function chanceBins(
   plants: readonly Pick<PlantMatch, 'id' | 'chance'>[],
   brief: Brief,
-  limits: readonly MedianLimit[],
+  asked: readonly AskedTrait[],
 ): ChanceBin[] {
   const meets = (genet: string): boolean =>
     brief.limits.every(({ atLeast, atMost }, i) => {
-      const truth = limits[i]!.truths.get(genet)!;
+      const truth = asked[i]!.truths.get(genet)!;
       return truth >= (atLeast ?? -Infinity) && truth <= (atMost ?? Infinity);
     });
   const told = plants.flatMap(({ id, chance }) => (chance === null ? [] : [{ chance, met: meets(id) }]));

@@ -87,3 +87,11 @@ export function growthAt({ bed, east, north }: Spot): { size: number; damp: numb
     : 0;
   return { size: bed.richness * (1 + bed.slope * (east / bed.length - 0.5)) * (1 - 0.28 * damp), damp };
 }
+
+/** The same on average over the plants that were ever put into a bed. */
+export function growthIn({ plants }: Bed): { size: number; damp: number } {
+  const grown = plants.map(({ spot }) => growthAt(spot));
+  const mean = (of: (one: (typeof grown)[number]) => number) =>
+    grown.reduce((sum, one) => sum + of(one), 0) / grown.length;
+  return { size: mean(({ size }) => size), damp: mean(({ damp }) => damp) };
+}

@@ -3,8 +3,9 @@ import { type Day, dateText, dayOf } from '../calendar.ts';
 import type { GeneBank } from '../genetics/gene-bank.ts';
 import { type Genet, growing, type Plant, type Spot, spotOn } from '../programme/things.ts';
 import { dayReached, type YearOfHeat } from '../weather/heat.ts';
-import { bareStemByAge, sizeByAge, spikesByAge } from './age.ts';
+import { bareStemByAge, spikesByAge } from './age.ts';
 import { growthAt } from './beds.ts';
+import { heightAt, lodgingUnder, sizeUnder, spikeLengthAt } from './expected.ts';
 import type { Season } from './seasons.ts';
 
 export type Stage = 'emergence' | 'first-flower' | 'full-flower' | 'end-of-flower' | 'ripe-pods';
@@ -73,10 +74,12 @@ export class Grower {
     const together = this.random.fork(`genet ${genet.number} in ${year}`);
     const weather = this.seasons.get(year)!;
     const spot = spotOn(plant, dayOf(year, 6, 1));
-    const { size: atSpot, damp } = growthAt(spot);
+    const place = growthAt(spot);
+    const { size: atSpot, damp } = place;
     const season = seasonOf(plant, year);
     const vigour = lasting.normal(0, 0.07) + now.normal(0, 0.035) + together.normal(0, 0.025);
-    const size = sizeByAge(season) * weather.size * atSpot * Math.exp(vigour);
+    const conditions = { season, weather, place };
+    const size = sizeUnder(conditions) * Math.exp(vigour);
     const total = (name: Parameters<GeneBank['total']>[1]) => this.bank.total(genet.number, name);
     const near = (sd: number) => Math.exp(now.normal(0, sd));
     const expected =
@@ -100,15 +103,15 @@ export class Grower {
       stages,
       values: {
         'spike-count': spikes,
-        'spike-length': total('spike-length') * (0.4 + 0.6 * size) * near(0.05),
+        'spike-length': spikeLengthAt(total('spike-length'), size) * near(0.05),
         'florets-per-spike': total('florets-per-spike') * (0.45 + 0.55 * size) * near(0.07),
         'foliage-height': total('foliage-height') * size * near(0.04),
-        height: total('height') * size * near(0.035),
+        height: heightAt(total('height'), size) * near(0.035),
         width: total('width') * size ** 1.2 * near(0.06),
         'bare-stem': Math.max(0, total('bare-stem') * bareStemByAge(season) + now.normal(0, 2)),
         'spike-angle': Math.max(0, total('spike-angle') + 4 * weather.lodging + now.normal(0, 3.5)),
         'side-spikes': Math.max(0, total('side-spikes') * spikesByAge(season) * near(0.25)),
-        lodging: score(total('lodging') + weather.lodging + 1.2 * damp + (season > 5 ? 0.5 : 0), 0.65),
+        lodging: score(lodgingUnder(total('lodging'), conditions), 0.65),
         'leaf-spot': score(total('leaf-spot') + weather.leafSpot + 1.8 * damp, 0.8),
         mildew: score(3 + 0.35 * (total('leaf-spot') - 4) - 0.6 * weather.leafSpot - 0.5 * damp, 0.9),
         'frost-hurt': frost

@@ -3,6 +3,7 @@ import { pollenHalfLife } from '../emit/crossing-rows.ts';
 import { type CharacterName, characters } from '../genetics/characters.ts';
 import type { Pigments } from '../genetics/gene-bank.ts';
 import type { Species } from '../genetics/species.ts';
+import { growthIn } from '../growth/beds.ts';
 import { needsOf, type Stage } from '../growth/plant-year.ts';
 import type { Season } from '../growth/seasons.ts';
 import { cuttingRates } from '../programme/increase.ts';
@@ -54,6 +55,8 @@ export interface GardenTruth {
   heatNeeds(genet: string): Readonly<Record<Stage, number>>;
   /** The day on which a grown plant of the genet reaches the stage in a middle bed; null if not by the year's end. */
   stageDay(genet: string, stage: Stage, year: number, site?: Site['code']): string | null;
+  /** What a bed does on average to the plants in it: a factor on size, and how damp it is, 0 to 1. */
+  growthIn(bed: string): { readonly size: number; readonly damp: number };
   /** Chances from which the counts of a batch of cuttings were drawn. */
   cuttings(batch: string): Batch['rates'];
   /** The population that batches' chances were drawn from, in log-odds. */
@@ -71,6 +74,7 @@ export interface GardenTruth {
 export function truthOf(programme: Programme): GardenTruth {
   const { bank, climate } = programme;
   const byCode = new Map(programme.genets.map((genet) => [genet.code, genet]));
+  const beds = new Map(programme.plan.beds.map((bed) => [bed.code, bed]));
   const batches = new Map(programme.batches.map((batch) => [batch.code, batch]));
   const genet = (code: string): Genet => found(byCode.get(code), 'genet', code);
   return {
@@ -106,6 +110,7 @@ export function truthOf(programme: Programme): GardenTruth {
       const day = dayReached(season.heat[site], needsOf(bank, genet(code).number)[stage]);
       return day === null ? null : dateText(day);
     },
+    growthIn: (code) => growthIn(found(beds.get(code), 'bed', code)),
     cuttings: (code) => found(batches.get(code), 'batch', code).rates,
     cuttingRates,
     pollenHalfLife,

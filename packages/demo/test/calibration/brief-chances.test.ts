@@ -1,25 +1,36 @@
 import { describe, expect, it } from 'vitest';
-import { chanceBins, medianBrief, pooledBins } from '../../src/index.ts';
+import { briefForShare, chanceBins, pooledBins } from '../../src/index.ts';
 
-const truths = (...values: number[]) => new Map(values.map((value, i) => [`g${i}`, value]));
-const limits = [
-  { trait: 'height', wanted: 'more' as const, truths: truths(1, 2, 3, 4, 5) },
-  { trait: 'lodging', wanted: 'less' as const, truths: truths(9, 1, 2, 8, 3) },
+const values = (...all: number[]) => new Map(all.map((value, i) => [`g${i}`, value]));
+const asked = [
+  { trait: 'height', wanted: 'more' as const, told: values(1, 2, 3, 5, 4), truths: values(1, 2, 3, 4, 5) },
+  { trait: 'lodging', wanted: 'less' as const, told: values(8, 2, 3, 9, 1), truths: values(9, 1, 2, 8, 3) },
 ];
-const brief = medianBrief(limits);
+const brief = briefForShare(asked, 0.6);
 const match = (...chances: (number | null)[]) => chances.map((chance, i) => ({ id: `g${i}`, chance }));
 
 describe('chances of a brief held against the truth', () => {
-  it('ask for the better half in each trait', () => {
-    expect(brief.limits.map(({ atLeast, atMost }) => [atLeast, atMost])).toEqual([
+  it('ask for what a share of the genets seems to be, trait by trait', () => {
+    const limits = (share: number) =>
+      briefForShare(asked, share).limits.map(({ atLeast, atMost }) => [atLeast, atMost]);
+    // By hand: the three, the four and the one best of five as told.
+    expect(limits(0.6)).toEqual([
       [3, null],
       [null, 3],
+    ]);
+    expect(limits(0.75)).toEqual([
+      [2, null],
+      [null, 8],
+    ]);
+    expect(limits(0)).toEqual([
+      [5, null],
+      [null, 1],
     ]);
   });
 
   it('count plants by what they were told', () => {
     // By hand: g2 (3 and 2) and g4 (5 and 3) meet both limits; no chance, no plant.
-    const bins = chanceBins(match(0.1, null, 0.7, 0.65, 1), brief, limits);
+    const bins = chanceBins(match(0.1, null, 0.7, 0.65, 1), brief, asked);
     expect(bins.map(({ plants, met }) => [plants, met])).toEqual([
       [1, 0],
       [0, 0],
@@ -32,8 +43,8 @@ describe('chances of a brief held against the truth', () => {
 
   it('are put together by plants, with the error over gardens', () => {
     const bins = pooledBins([
-      chanceBins(match(0.7, 0.7, 0.7, 0.7, 0.7), brief, limits),
-      chanceBins(match(0.1, 0.1, 0.7, 0.1, 0.1), brief, limits),
+      chanceBins(match(0.7, 0.7, 0.7, 0.7, 0.7), brief, asked),
+      chanceBins(match(0.1, 0.1, 0.7, 0.1, 0.1), brief, asked),
     ]);
     expect(bins[3]!.plants).toBe(6);
     expect(bins[3]!.met.value).toBeCloseTo(3 / 6, 12);

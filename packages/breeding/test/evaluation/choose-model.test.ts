@@ -144,11 +144,19 @@ describe('beds', () => {
     expect(took).toContain('the bed (5 beds; 12 genets stand in more than one)');
   });
 
-  it('beds that each hold genets of their own cannot be told from them', () => {
+  it('beds that each hold genets of their own can hardly be told from them, and enter for that', () => {
     const { fixed, random, could } = chosen(inBeds([...'abcd'], (genet) => genet));
-    expect({ fixed, random }).toEqual({ fixed: ['season'], random: ['genet'] });
+    expect({ fixed, random }).toEqual({ fixed: ['season'], random: ['genet', 'bed', 'season*bed'] });
     expect(could).toContain(
-      'No genet stands in more than one bed, so a good bed cannot be told from good genets. Plant a standard in each bed.',
+      'No genet stands in more than one bed, so a good bed can hardly be told from good genets: genets of one bed are well compared, those of different beds are not, and their ranges are wide for it. Plant a standard in each bed.',
+    );
+  });
+
+  it('a bed for each genet cannot be told from it', () => {
+    const { random, could } = chosen(inBeds([...'abcdefghijkl'], (genet) => genet));
+    expect(random).toEqual(['genet']);
+    expect(could).toContain(
+      'Each genet stands in a bed of its own, so a good bed cannot be told from a good genet. Plant a standard in each bed.',
     );
   });
 

@@ -7,8 +7,10 @@ const bedsForVariance = 4;
 const fewestTies = 2;
 
 /**
- * A few beds of one site are fixed classes; more are drawn towards their average. They enter only where genets stand in
- * several, or with kinship full sibs do, as a good bed cannot be told from good genets otherwise.
+ * A few beds of one site are fixed classes; more are drawn towards their average. Where genets stand in several beds, or
+ * with kinship full sibs do, these tell the beds. Where none does, beds enter all the same: left out, all that a bed does
+ * would count as what its genets are, with ranges far too narrow (genets nested in beds; Searle, Casella & McCulloch
+ * 1992, Variance Components, section 3.6). They are left out only where each genet has a bed to itself.
  *
  * @param familyOf the family of full sibs of a genet, where kinship is used
  */
@@ -31,15 +33,11 @@ export function chooseBed(
         beds,
       )
     : 0;
-  if (Math.max(moved, families) < fewestTies) {
-    if (familyOf)
-      return onlySaying(
-        'Each family stands in a bed of its own, so a good bed cannot be told from a good family, nor a poor one from a poor. Plant a standard in each bed, or sibs in several.',
-      );
+  const tied = Math.max(moved, families) >= fewestTies;
+  if (!tied && bedsOfSeveral(notes, beds) < fewestTies)
     return onlySaying(
-      `${moved === 0 ? 'No genet stands' : 'Only one genet stands'} in more than one bed, so a good bed cannot be told from good genets. Plant a standard in each bed.`,
+      'Each genet stands in a bed of its own, so a good bed cannot be told from a good genet. Plant a standard in each bed.',
     );
-  }
   const sites = new Set(notes.map(({ site }) => site)).size;
   if (number < bedsForVariance && sites > 1) {
     return onlySaying(
@@ -48,7 +46,36 @@ export function chooseBed(
   }
   return {
     term: { name: 'bed', effects: number < bedsForVariance ? 'fixed' : 'random', classes: beds },
-    took: `the bed (${number} beds; ${moved >= fewestTies ? `${moved} genets stand` : `sibs of ${families} families stand`} in more than one)`,
-    couldNot: [],
+    took: `the bed (${number} beds; ${tiedBy(moved, families)})`,
+    couldNot: tied ? [] : [hardlyTold(moved, families, familyOf !== null)],
   };
+}
+
+/** Number of beds with several genets in them. */
+const bedsOfSeveral = (notes: readonly TraitNote[], beds: readonly string[]): number =>
+  [
+    ...occurringWith(
+      beds,
+      notes.map(({ genet }) => genet),
+    ).values(),
+  ].filter((genets) => genets.size > 1).length;
+
+function tiedBy(moved: number, families: number): string {
+  if (moved >= fewestTies) return `${moved} genets stand in more than one`;
+  if (families >= fewestTies) return `sibs of ${families} families stand in more than one`;
+  return 'by how much genets of one bed are more alike than genets of different beds';
+}
+
+function hardlyTold(moved: number, families: number, byKin: boolean): string {
+  const [none, mended] = byKin
+    ? [
+        families === 0 ? 'Each family stands in a bed of its own' : 'Only one family stands in several beds',
+        'Plant a standard in each bed, or sibs in several.',
+      ]
+    : [
+        `${moved === 0 ? 'No genet stands' : 'Only one genet stands'} in more than one bed`,
+        'Plant a standard in each bed.',
+      ];
+  const good = byKin ? 'a good family' : 'good genets';
+  return `${none}, so a good bed can hardly be told from ${good}: genets of one bed are well compared, those of different beds are not, and their ranges are wide for it. ${mended}`;
 }

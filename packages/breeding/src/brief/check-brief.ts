@@ -1,6 +1,6 @@
-import { keptAs } from '../facts/index.ts';
+import { keptAs, type Units } from '../facts/index.ts';
 import { type Brief, BriefError, type BriefLimit, type BriefTrait } from './brief.ts';
-import { limitInWords, type Units } from './words.ts';
+import { limitInWords } from './words.ts';
 
 /** Throws a BriefError that names every limit that says nothing, or nothing that could be met. */
 export function checkBrief(brief: Brief, traits: readonly BriefTrait[], units: Units = 'metric'): void {

@@ -1,5 +1,6 @@
 import { type FitControl, seededRandom } from '@keelrow/quant';
 import { evaluate, type JointLine, jointValues, type TraitNote } from '../evaluation/index.ts';
+import type { Units } from '../facts/index.ts';
 import type { PedigreeEntry } from '../pedigree/index.ts';
 import type { Brief, BriefTrait } from './brief.ts';
 import type { ClassEvidence } from './class-chances.ts';
@@ -7,7 +8,6 @@ import type { BriefEvidence, BriefGenet } from './evidence.ts';
 import type { BriefMatch } from './match.ts';
 import { matchBrief } from './match-brief.ts';
 import { type Line, lineKey, linesOf, requirementOf } from './requirement.ts';
-import type { Units } from './words.ts';
 
 /** A brief and the records that it is held against. */
 export interface BriefData {

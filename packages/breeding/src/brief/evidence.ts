@@ -1,7 +1,7 @@
 import type { JointValues } from '../evaluation/index.ts';
+import type { Units } from '../facts/index.ts';
 import type { BriefTrait } from './brief.ts';
 import type { ClassEvidence } from './class-chances.ts';
-import type { Units } from './words.ts';
 
 /** What a brief is held against. */
 export interface BriefEvidence {

@@ -1,9 +1,10 @@
 import type { Scale } from '../evaluation/index.ts';
+import type { Units } from '../facts/index.ts';
 import type { Brief, BriefLimit, BriefTrait } from './brief.ts';
 import { type ClassPrior, classPrior } from './class-chances.ts';
 import type { BriefEvidence } from './evidence.ts';
 import { lineKey, type Requirement, requirementOf } from './requirement.ts';
-import { type Units, wantedInWords } from './words.ts';
+import { wantedInWords } from './words.ts';
 
 /** An interval on a line, in the joint values' order and on the scale of the sums. */
 export interface PlacedInterval {

@@ -1,4 +1,4 @@
-import { convert, convertible, dateOfDay, dayNumber, keptAs, shownUnit } from '../facts/index.ts';
+import { dateOfDay, dayNumber, inWords, keptAs, measureOf, type Units } from '../facts/index.ts';
 import type { BriefLimit, BriefTrait } from './brief.ts';
 import { firstDayOfWeek, lastDayOfWeek } from './weeks.ts';
 
@@ -17,17 +17,6 @@ function numberInWords(value: number, width: number): string {
   return (Number(text) === 0 ? (0).toFixed(decimals) : text).replace('-', '−');
 }
 
-/** What the programme speaks; numbers of traits are stored metric. */
-export type Units = 'metric' | 'us';
-
-/** The unit in which values of a trait are told, and a stored value in it. */
-function told({ unit }: BriefTrait, units: Units): { unit: string | null; of: (value: number) => number } {
-  const shown = unit ? shownUnit(unit, units) : null;
-  if (!unit || shown === null || shown === unit || !convertible(unit, shown))
-    return { unit: unit ?? null, of: (value) => value };
-  return { unit: shown, of: (value) => convert(value, unit, shown) };
-}
-
 /** About 84 cm (70 to 99). */
 export function rangeInWords(
   trait: BriefTrait,
@@ -38,19 +27,15 @@ export function rangeInWords(
 ): string {
   if (keptAs[trait.sort] === 'date')
     return `about ${dayInWords(estimate)} (${dayInWords(low)} to ${dayInWords(high)})`;
-  const { unit, of } = told(trait, units);
-  const say = (value: number) => numberInWords(of(value), of(high) - of(low));
-  return `about ${withUnit(say(estimate), unit)} (${say(low)} to ${say(high)})`;
+  const { unit, toShown, spanToShown } = measureOf(trait.unit ?? null, units);
+  const say = (value: number) => numberInWords(toShown(value), spanToShown(high - low));
+  return `about ${say(estimate)}${unit ? ` ${unit}` : ''} (${say(low)} to ${say(high)})`;
 }
-
-const withUnit = (number: string, unit: string | null): string => (unit ? `${number} ${unit}` : number);
 
 /** An end of a limit: “100 cm”, converted ones to a hundredth; days of the year as dates. */
 export function limitInWords(value: number, trait: BriefTrait, units: Units): string {
   if (keptAs[trait.sort] === 'date') return dayInWords(value);
-  const { unit, of } = told(trait, units);
-  const shown = unit === (trait.unit ?? null) ? value : Number(of(value).toFixed(2));
-  return withUnit(String(shown).replace('-', '−'), unit);
+  return inWords(value, measureOf(trait.unit ?? null, units));
 }
 
 /** What a limit asks, without the trait's name: “at least 100 cm”. */

@@ -3,6 +3,7 @@ export * from './check.ts';
 export * from './codes.ts';
 export * from './dates.ts';
 export type * from './field.ts';
+export * from './measure.ts';
 export * from './parents.ts';
 export type * from './problem.ts';
 export * from './profile.ts';

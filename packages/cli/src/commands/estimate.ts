@@ -1,4 +1,5 @@
 import { type EstimatesReport, evaluate, reportEstimates } from '@keelrow/breeding/evaluation';
+import { measureOf } from '@keelrow/breeding/facts';
 import { readPedigree, readSettings, readTraitNotes, readTraits } from '@keelrow/records';
 import { Command, Option } from 'commander';
 import { dataOption, withProgramme } from '../programme-folder.ts';
@@ -24,6 +25,7 @@ export const estimateCommand = (): Command =>
           ? [options.trait]
           : traits.filter(({ estimable, notes }) => estimable && notes > 0).map(({ code }) => code);
         const pedigree = await readPedigree(programme.read);
+        const units = (await readSettings(programme.read))?.units ?? 'metric';
         const made: EstimatesReport[] = [];
         for (const code of wanted) {
           const data = await readTraitNotes(programme.read, code);
@@ -33,10 +35,12 @@ export const estimateCommand = (): Command =>
               `the traits are ${traits.map((trait) => trait.code).join(', ')}`,
             );
           if (!options.trait && data.notes.length === 0) continue;
-          const evaluation = evaluate(data.notes, pedigree, { trait: data.trait });
-          made.push(reportEstimates(evaluation, data.notes, data));
+          // What is said of the scale names the unit that estimates are shown in.
+          const trait = { ...data.trait, unit: measureOf(data.trait.unit, units).unit };
+          const evaluation = evaluate(data.notes, pedigree, { trait });
+          made.push(reportEstimates(evaluation, data.notes, { ...data, units }));
         }
-        return { reports: made, units: (await readSettings(programme.read))?.units ?? 'metric' };
+        return { reports: made, units };
       });
       if (options.json) console.log(JSON.stringify(options.trait ? reports[0] : reports, null, 2));
       else for (const report of reports) printEstimates(report, units);

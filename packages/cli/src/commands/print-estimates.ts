@@ -1,5 +1,5 @@
 import type { EstimatesReport, Share } from '@keelrow/breeding/evaluation';
-import { convert, convertible, keptAs, shownUnit } from '@keelrow/breeding/facts';
+import { keptAs, measureOf, type Units } from '@keelrow/breeding/facts';
 import { digits, printTable } from '../telling.ts';
 
 const dayAndMonth = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', timeZone: 'UTC' });
@@ -15,11 +15,11 @@ const counted = (number: number, one: string): string => `${number} ${one}${numb
 const signed = (value: number): string => `${value > 0 ? '+' : ''}${digits(value, 3)}`;
 
 /** Prints the estimates of one trait for people, in the units that the programme speaks. */
-export function printEstimates(report: EstimatesReport, units: 'metric' | 'us'): void {
+export function printEstimates(report: EstimatesReport, units: Units): void {
   const { trait, notes, genets, estimates, kinship } = report;
   const isDate = keptAs[trait.sort] === 'date';
-  const { shownIn, shown, span } = measureOf(trait.unit, units);
-  const value = (number: number) => (isDate ? dayInWords(number) : digits(shown(number)));
+  const { unit: shownIn, toShown, spanToShown } = measureOf(trait.unit, units);
+  const value = (number: number) => (isDate ? dayInWords(number) : digits(toShown(number)));
   const unit = isDate ? 'errors in days' : shownIn;
   console.log(
     `${trait.name}${unit ? ` (${unit})` : ''}: ${counted(notes, 'note')} on ${counted(genets, 'genet')}`,
@@ -54,9 +54,9 @@ export function printEstimates(report: EstimatesReport, units: 'metric' | 'us'):
         estimate.standard ? `${estimate.code} (standard)` : estimate.code,
         estimate.name ?? '',
         value(estimate.estimate),
-        digits(span(estimate.se), 3),
+        digits(spanToShown(estimate.se), 3),
         `${value(estimate.low)} to ${value(estimate.high)}`,
-        ...(kinship.used ? [estimate.breeding ? signed(span(estimate.breeding.effect)) : ''] : []),
+        ...(kinship.used ? [estimate.breeding ? signed(spanToShown(estimate.breeding.effect)) : ''] : []),
         estimate.reliability === null ? '' : digits(estimate.reliability, 2),
         estimate.notes,
         estimate.mean === null ? '' : value(estimate.mean),
@@ -64,14 +64,6 @@ export function printEstimates(report: EstimatesReport, units: 'metric' | 'us'):
     );
   }
   console.log();
-}
-
-/** The unit that numbers are shown in, and how they and differences between them are turned into it. */
-function measureOf(unit: string | null, units: 'metric' | 'us') {
-  const to = unit === null ? null : shownUnit(unit, units);
-  const shown = (number: number) =>
-    unit !== null && to !== null && convertible(unit, to) ? convert(number, unit, to) : number;
-  return { shownIn: to, shown, span: (number: number) => shown(number) - shown(0) };
 }
 
 function sharesInWords({ heritability, repeatability, accuracy }: EstimatesReport): string[] {

@@ -13,6 +13,7 @@ import {
   traitModel,
   winterSurvival,
 } from '@keelrow/breeding/evaluation';
+import { measureOf } from '@keelrow/breeding/facts';
 import {
   latestAct,
   type Programme,
@@ -117,7 +118,9 @@ export class Reckoning {
   }
 
   async #reckon(trait: string, control: Control): Promise<Reckoned> {
-    const key = `${trait} ${await latestAct(this.#programme.read)}`;
+    // Sentences speak the programme's units, which may change without an act.
+    const units = (await readSettings(this.#programme.read))?.units ?? 'metric';
+    const key = `${trait} ${units} ${await latestAct(this.#programme.read)}`;
     const kept = this.#kept.get(key);
     if (kept) return kept;
     control.onProgress(null, 'reading notes');
@@ -131,11 +134,16 @@ export class Reckoning {
     const pedigree = await readPedigree(this.#programme.read);
     control.onProgress(null, 'choosing the model');
     const evaluation = evaluate(data.notes, pedigree, {
-      trait: data.trait,
+      // What is said of the scale names the unit that estimates are shown in.
+      trait: { ...data.trait, unit: measureOf(data.trait.unit, units).unit },
       isCancelled: control.isStopped,
       onProgress: ({ iteration }) => control.onProgress(null, `fitting the model, round ${iteration}`),
     });
-    const reckoned = { data, evaluation, report: reportEstimates(evaluation, data.notes, data) };
+    const reckoned = {
+      data,
+      evaluation,
+      report: reportEstimates(evaluation, data.notes, { ...data, units }),
+    };
     this.#keep(key, reckoned);
     return reckoned;
   }

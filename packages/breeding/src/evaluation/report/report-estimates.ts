@@ -1,3 +1,4 @@
+import { measureOf } from '../../facts/index.ts';
 import { counted } from '../choosing/terms/classes.ts';
 import type { Evaluation, NoEvaluation } from '../evaluation.ts';
 import { type GenetValue, genetValues, type Predicted, reliabilityOf } from '../genet-values.ts';
@@ -10,7 +11,7 @@ import { farInWords, heedOf, varianceInWords } from './report-words.ts';
 import { accuracyOf, sharesOf } from './shares.ts';
 import type { Shown } from './shown-beside.ts';
 
-/** Ranks genets from an evaluation, all in the trait's own unit. */
+/** Ranks genets from an evaluation: all numbers in the trait's own unit, sentences in the units of the programme. */
 export function reportEstimates(
   evaluation: Evaluation | NoEvaluation,
   notes: readonly TraitNote[],
@@ -46,9 +47,10 @@ export function reportEstimates(
   const far = noteDistances(evaluation).filter(({ flagged }) => flagged);
   const besideAdditive = result.variances.some(({ term }) => term === 'additive');
   const descending = shown.trait.wanted !== 'less';
+  const measure = measureOf(shown.trait.unit, shown.units ?? 'metric');
   return {
     ...base,
-    heed: [...heedOf(evaluation, shown.trait.unit), ...farInWords(notes, far, shown)],
+    heed: [...heedOf(evaluation, measure), ...farInWords(notes, far, shown, measure)],
     scale: { name: evaluation.scale.name, words: evaluation.scale.words },
     ...sharesOf(evaluation),
     accuracy: accuracyOf(values, evaluation.notedGenets),

@@ -1,4 +1,4 @@
-import { dateOfDay, dayNumber, keptAs } from '../../facts/index.ts';
+import { dateOfDay, dayNumber, inWords, keptAs, type Measure } from '../../facts/index.ts';
 import type { Evaluation } from '../evaluation.ts';
 import type { NoteDistance } from './far-notes.ts';
 import type { Shown } from './shown-beside.ts';
@@ -32,7 +32,7 @@ const alike: Readonly<Record<string, string>> = {
 };
 
 /** What the fit itself found out, in the breeder's words. */
-export function heedOf(evaluation: Evaluation, unit: string | null): string[] {
+export function heedOf(evaluation: Evaluation, measure: Measure): string[] {
   const {
     fitted: { result },
     chosen,
@@ -57,13 +57,16 @@ export function heedOf(evaluation: Evaluation, unit: string | null): string[] {
       'Some seasons, ages, beds or people occur only together, so what each of them did cannot be told apart.',
     );
   }
-  return [...heed, ...inbreedingInWords(evaluation, unit)];
+  return [...heed, ...inbreedingInWords(evaluation, measure)];
 }
 
-/** What a tenth more of inbreeding does to the average noted genet, in the trait's unit. */
-function inbreedingInWords({ depression, scale, level }: Evaluation, unit: string | null): string[] {
+/** What a tenth more of inbreeding does to the average noted genet. */
+function inbreedingInWords(
+  { depression, scale, level }: Evaluation,
+  { unit, spanToShown }: Measure,
+): string[] {
   if (!depression || depression.slope === 0) return [];
-  const after = (slope: number) => Math.abs(scale.from(level + slope / 10) - scale.from(level));
+  const after = (slope: number) => Math.abs(spanToShown(scale.from(level + slope / 10) - scale.from(level)));
   const [change, error] = [after(depression.slope), after(depression.se)];
   return [
     `Inbred genets have ${depression.slope < 0 ? 'less' : 'more'}: ${Number(change.toPrecision(3))} ± ${Number(error.toPrecision(2))}${unit ? ` ${unit}` : ''} for each 0.1 of inbreeding.`,
@@ -77,6 +80,7 @@ export function farInWords(
   notes: Evaluation['notes'],
   far: readonly NoteDistance[],
   { trait, genets }: Shown,
+  measure: Measure,
 ): string[] {
   const found = far.toSorted((a, b) => b.distance - a.distance).map(({ row }) => notes[row]!);
   if (found.length === 0) return [];
@@ -84,7 +88,7 @@ export function farInWords(
   const words = found.slice(0, farNotesShown).map(({ value, genet, year }) => {
     const code = genets.get(genet)?.code ?? genet;
     if (isDate) return `${dateOfDay(dayNumber(`${year}-01-01`) + Math.round(value) - 1)} on ${code}`;
-    return `${value}${trait.unit ? ` ${trait.unit}` : ''} on ${code} in ${year}`;
+    return `${inWords(value, measure)} on ${code} in ${year}`;
   });
   const rest = found.length > farNotesShown ? `; and ${found.length - farNotesShown} more` : '';
   return [

@@ -1,3 +1,4 @@
+import type { Units } from '../../facts/index.ts';
 import type { EstimatesReport } from '../report.ts';
 
 /** What of a trait and its genets is shown beside the estimates. */
@@ -7,4 +8,6 @@ export interface Shown {
     string,
     { readonly code: string; readonly name: string | null; readonly standard: boolean }
   >;
+  /** What sentences speak; metric unless given. */
+  readonly units?: Units;
 }

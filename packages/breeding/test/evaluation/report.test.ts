@@ -3,8 +3,11 @@ import {
   evaluate,
   reportEstimates,
   type TraitNote,
+  traitModel,
 } from '@keelrow/breeding/evaluation';
+import type { Units } from '@keelrow/breeding/facts';
 import { describe, expect, it } from 'vitest';
+import { inSpreads } from '../../src/evaluation/report/far-notes.ts';
 import { crossed, genets, notesOf } from './layouts.ts';
 
 const measured: EstimatesReport['trait'] = {
@@ -18,9 +21,11 @@ const measured: EstimatesReport['trait'] = {
 function reported(
   notes: readonly TraitNote[],
   trait: Partial<EstimatesReport['trait']> = {},
+  units: Units = 'metric',
 ): EstimatesReport {
   return reportEstimates(evaluate(notes), notes, {
     trait: { ...measured, ...trait },
+    units,
     genets: new Map(genets(20).map((id) => [id, { code: `2030-${id}`, name: null, standard: id === 'G1' }])),
   });
 }
@@ -90,6 +95,10 @@ describe('a ranking', () => {
 describe('notes that lie far from all others', () => {
   const farWords = (report: EstimatesReport) =>
     report.heed.filter((words) => words.includes('far from all others'));
+  const flaggedIn = (notes: readonly TraitNote[]) =>
+    traitModel(evaluate(notes), reported(notes), { trait: measured, genets: new Map() }).residuals.flatMap(
+      ({ flagged }, row) => (flagged ? [row] : []),
+    );
 
   it('are named with value, unit, genet and year', () => {
     // A decimal point slipped: ten times too much, on the second genet in its first year.
@@ -104,9 +113,37 @@ describe('notes that lie far from all others', () => {
     expect(slips.map(({ code, slips }) => [code, slips])).toEqual([['2030-G2', 1]]);
   });
 
+  it('do not draw right notes beside them along', () => {
+    // A slip put in by hand is the only wrong note; it makes the note after it on its genet look far off too.
+    const many = notesOf(
+      crossed(genets(100), years).map(([genet, year]) => ({ genet, year })),
+      3,
+    ).map((note, at) => (at === 3 ? { ...note, value: note.value / 10 } : note));
+    const evaluation = evaluate(many);
+    if (evaluation.fitted === null) throw new Error('cannot be fitted');
+    const atOnce = inSpreads([...evaluation.fitted.fittedRows().standardised]);
+    expect([...atOnce.keys()].filter((row) => atOnce[row]! > 6)).toEqual([3, 4]);
+    expect(flaggedIn(many)).toEqual([3]);
+  });
+
+  it('are found though one genet has two of them, and another a third', () => {
+    const slips = [4, 5, 30];
+    expect(
+      flaggedIn(trial.map((note, at) => (slips.includes(at) ? { ...note, value: 10 * note.value } : note))),
+    ).toEqual(slips);
+  });
+
   it('are found on a genet that has no other note', () => {
     const lonely = [...trial, { ...trial[0]!, note: 'x', genet: 'new', plant: 'new/1', value: 500 }];
     expect(farWords(reported(lonely))[0]).toMatch(/500 cm on new in 2030/);
+  });
+
+  it('are told in the units of the programme', () => {
+    const notes = changed(3, 508);
+    // 508 cm are 200 in: 1 in is 2.54 cm exactly (international yard and pound, 1959).
+    const { heed, estimates } = reported(notes, {}, 'us');
+    expect(heed.join()).toMatch(/200 in on 2030-G2 in 2030/);
+    expect(estimates).toEqual(reported(notes).estimates);
   });
 
   it('are dates where the trait is a date', () => {

@@ -21,33 +21,40 @@ export interface OrderedParentage extends Parentage {
 
 /** Puts parents before progeny, whatever the order of rows (Kahn 1962); null if a loop makes that impossible. */
 export function orderByAncestry(parentage: Parentage): OrderedParentage | null {
-  const { nodes, groups, nodeOf, start, parent } = parentage;
-  const isParent = new Uint8Array(nodes).fill(1, 0, groups);
-  for (let e = 0; e < parent.length; e++) isParent[parent[e]!] = 1;
+  const { nodes, groups, nodeOf, start } = parentage;
+  const lines = linesAmongParents(parentage);
+  const { parentNodes, progeny, progenyStart, waitingFor } = lines;
+  const parents = parentNodes.length;
   const nodeAt = new Int32Array(nodes);
-  const equationOf = new Int32Array(nodes).fill(-1);
-  const progeny = progenyAmongParents(parentage, isParent);
-  let found = 0;
-  const add = (node: number) => {
-    nodeAt[found] = node;
-    equationOf[node] = found++;
-  };
-  for (let i = 0; i < nodes; i++) if (i < groups || (isParent[i] === 1 && start[i] === start[i + 1])) add(i);
+  // Places among the parents in the order found; their equations. The founder groups come first in both.
+  const found = new Int32Array(parents);
+  let count = 0;
+  for (let k = 0; k < parents; k++)
+    if (k < groups || start[parentNodes[k]!] === start[parentNodes[k]! + 1]) found[count++] = k;
   const generationStart = [0, groups];
-  for (let at = 0, end = found; at < end; at = end, end = found) {
+  for (let at = 0, end = count; at < end; at = end, end = count) {
     for (let k = at; k < end; k++) {
-      const node = nodeAt[k]!;
-      for (let e = progeny.start[node]!; e < progeny.start[node + 1]!; e++) {
-        const child = progeny.list[e]!;
-        progeny.waitingFor[child] = progeny.waitingFor[child]! - 1;
-        if (progeny.waitingFor[child] === 0) add(child);
+      const place = found[k]!;
+      for (let e = progenyStart[place]!; e < progenyStart[place + 1]!; e++) {
+        const child = progeny[e]!;
+        waitingFor[child] = waitingFor[child]! - 1;
+        if (waitingFor[child] === 0) found[count++] = child;
       }
     }
     generationStart.push(end);
   }
-  const parents = found;
-  if (parents < progeny.parents) return null;
-  for (let i = 0; i < nodes; i++) if (isParent[i] === 0) add(i);
+  if (count < parents) return null;
+  const equationOf = lines.placeOf;
+  for (let k = 0; k < parents; k++) {
+    const node = parentNodes[found[k]!]!;
+    nodeAt[k] = node;
+    equationOf[node] = k;
+  }
+  for (let i = 0; i < nodes; i++) {
+    if (equationOf[i] !== NO_PARENT) continue;
+    nodeAt[count] = i;
+    equationOf[i] = count++;
+  }
   for (let k = 0; k < nodeOf.length; k++) nodeOf[k] = equationOf[nodeOf[k]!]!;
   renumberParents(parentage, equationOf);
   return {
@@ -59,33 +66,44 @@ export function orderByAncestry(parentage: Parentage): OrderedParentage | null {
   };
 }
 
-/** Progeny of each node, as far as they are parents themselves, and for each of these how many parents come before it. */
-function progenyAmongParents({ nodes, start, parent }: Parentage, isParent: Uint8Array) {
-  const progenyStart = new Int32Array(nodes + 1);
-  const waitingFor = new Int32Array(nodes);
+const NO_PARENT = -1;
+
+/**
+ * The nodes that are parents (and the founder groups), by places of their own since they are few: the progeny of each as
+ * far as these are parents themselves, and for each how many parents come before it.
+ */
+function linesAmongParents({ nodes, groups, start, parent }: Parentage) {
+  const placeOf = new Int32Array(nodes).fill(NO_PARENT);
+  placeOf.fill(0, 0, groups);
+  for (let e = 0; e < parent.length; e++) placeOf[parent[e]!] = 0;
   let parents = 0;
-  for (let i = 0; i < nodes; i++) {
-    if (isParent[i] === 0) continue;
-    parents++;
-    waitingFor[i] = start[i + 1]! - start[i]!;
-    for (let e = start[i]!; e < start[i + 1]!; e++) {
-      const next = parent[e]! + 1;
+  for (let i = 0; i < nodes; i++) if (placeOf[i] === 0) placeOf[i] = parents++;
+  const parentNodes = new Int32Array(parents);
+  for (let i = 0; i < nodes; i++) if (placeOf[i] !== NO_PARENT) parentNodes[placeOf[i]!] = i;
+
+  const progenyStart = new Int32Array(parents + 1);
+  const waitingFor = new Int32Array(parents);
+  for (let k = 0; k < parents; k++) {
+    const node = parentNodes[k]!;
+    waitingFor[k] = start[node + 1]! - start[node]!;
+    for (let e = start[node]!; e < start[node + 1]!; e++) {
+      const next = placeOf[parent[e]!]! + 1;
       progenyStart[next] = progenyStart[next]! + 1;
     }
   }
-  for (let i = 0; i < nodes; i++) progenyStart[i + 1] = progenyStart[i + 1]! + progenyStart[i]!;
-  const list = new Int32Array(progenyStart[nodes]!);
+  for (let k = 0; k < parents; k++) progenyStart[k + 1] = progenyStart[k + 1]! + progenyStart[k]!;
+  const progeny = new Int32Array(progenyStart[parents]!);
   const next = progenyStart.slice();
-  for (let i = 0; i < nodes; i++) {
-    if (isParent[i] === 0) continue;
-    for (let e = start[i]!; e < start[i + 1]!; e++) {
-      const p = parent[e]!;
-      const at = next[p]!;
-      list[at] = i;
-      next[p] = at + 1;
+  for (let k = 0; k < parents; k++) {
+    const node = parentNodes[k]!;
+    for (let e = start[node]!; e < start[node + 1]!; e++) {
+      const place = placeOf[parent[e]!]!;
+      const at = next[place]!;
+      progeny[at] = k;
+      next[place] = at + 1;
     }
   }
-  return { parents, waitingFor, list, start: progenyStart };
+  return { placeOf, parentNodes, progeny, progenyStart, waitingFor };
 }
 
 /** Names parents by their equations, in place; those of each node ascend anew. */

@@ -24,10 +24,13 @@ export function cloneSources(
   places: ReadonlyMap<string, number>,
 ): Int32Array {
   const source = new Int32Array(entries.length);
-  for (let i = 0; i < entries.length; i++) source[i] = i;
+  const clones: number[] = [];
   for (let i = 0; i < entries.length; i++) {
+    source[i] = i;
+    if (entries[i]!.cloneOf !== null) clones.push(i);
+  }
+  for (const i of clones) {
     const { genet, cloneOf, seedParents, pollenParents, row } = entries[i]!;
-    if (cloneOf === null) continue;
     if (seedParents.length > 0 || pollenParents.length > 0) {
       throw new PedigreeError(
         `“${genet}” has parents and is a clone of “${cloneOf}” as well`,
@@ -35,7 +38,7 @@ export function cloneSources(
         [row],
       );
     }
-    const at = places.get(cloneOf);
+    const at = places.get(cloneOf!);
     if (at === undefined) {
       throw new PedigreeError(
         `“${cloneOf}”, of which “${genet}” is a clone, is not among the genets`,
@@ -51,7 +54,7 @@ export function cloneSources(
       );
     source[i] = at;
   }
-  for (let i = 0; i < entries.length; i++) {
+  for (const i of clones) {
     let root = i;
     for (let steps = 0; source[root] !== root; steps++) {
       if (steps > entries.length) refuseLoop(entries);

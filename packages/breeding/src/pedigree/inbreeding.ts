@@ -1,7 +1,7 @@
 import type { OrderedParentage } from './ancestral-order.ts';
-import { couplesByGeneration, couplesOf } from './couples.ts';
+import { type Couples, couplesByGeneration, couplesOf } from './couples.ts';
+import { ABREAST } from './eight-passes.ts';
 import type { FounderGroups } from './founder-groups.ts';
-import type { PairTable } from './pair-table.ts';
 import { relateCouples } from './relate-couples.ts';
 
 /** What each equation has of its own. */
@@ -11,7 +11,7 @@ export interface OwnRelationships {
   /** m: variance of an additive effect that the parents do not explain, per unit of variance. Of founder groups 1, unused. */
   readonly mendelian: Float64Array;
   /** Pairs of parents that some genet has, and how they are related. */
-  readonly couples: PairTable;
+  readonly couples: Couples;
   readonly relationships: Float64Array;
 }
 
@@ -30,62 +30,83 @@ export function ownRelationships(parentage: OrderedParentage, groups: FounderGro
     inbreeding: new Float64Array(nodes),
     mendelian: new Float64Array(nodes),
     couples,
-    relationships: new Float64Array(couples.count),
+    relationships: new Float64Array(couples.table.count),
   };
   for (let g = 0; g < parentage.groups; g++) {
     result.inbreeding[g] = groups.kinship[g * parentage.groups + g]! - 1;
     result.mendelian[g] = 1;
   }
-  const { order, start } = couplesByGeneration(couples, parentage);
+  const { order, start } = couplesByGeneration(couples.table, parentage);
+  const vectors = new Float64Array(ABREAST * parents);
+  let met = 0;
   for (let l = 0; l + 1 < generationStart.length; l++) {
     const end = generationStart[l + 1]!;
-    for (let i = Math.max(generationStart[l]!, parentage.groups); i < end; i++)
-      describe(parentage, i, result);
+    met = describe(parentage, Math.max(generationStart[l]!, parentage.groups), end, met, result);
     const ended = order.subarray(start[l]!, start[l + 1]!);
     if (ended.length > 0)
-      relateCouples(parentage, groups, result.mendelian, couples, result.relationships, ended, end);
+      relateCouples(
+        parentage,
+        groups,
+        result.mendelian,
+        couples.table,
+        result.relationships,
+        ended,
+        end,
+        vectors,
+      );
   }
-  for (let i = parents; i < nodes; i++) describe(parentage, i, result);
+  describe(parentage, parents, nodes, met, result);
   return result;
 }
 
 /**
- * a_ii and m of one equation, from the relationships among its parents; p and q are the chances of the seed and the pollen
- * side, c the chance of a self (methods/kinship.md, equations 2 and 3).
+ * a_ii and m of the equations from … upTo - 1, from the relationships among their parents; p and q are the chances of the
+ * seed and the pollen side, c the chance of a self (methods/kinship.md, equations 2 and 3).
+ *
+ * @param met where the couples of equation `from` begin among those met
+ * @returns where those of equation `upTo` begin
  */
-function describe(parentage: OrderedParentage, i: number, result: OwnRelationships): void {
-  const { nodeAt, start, parent, seed, pollen, self, groups } = parentage;
-  const { inbreeding, mendelian, couples, relationships } = result;
-  let pAp = 0;
-  let pAq = 0;
-  let qAq = 0;
-  const node = nodeAt[i]!;
-  const first = start[node]!;
-  const end = start[node + 1]!;
-  for (let e = first; e < end; e++) {
-    const d = parent[e]!;
-    const p = seed[e]!;
-    const q = pollen[e]!;
-    const a = 1 + inbreeding[d]!;
-    pAp += p * p * a;
-    pAq += p * q * a;
-    qAq += q * q * a;
-    for (let f = e + 1; f < end; f++) {
-      const a2 = relationships[couples.numberOf(d, parent[f]!)]!;
-      pAp += 2 * p * seed[f]! * a2;
-      pAq += (p * pollen[f]! + q * seed[f]!) * a2;
-      qAq += 2 * q * pollen[f]! * a2;
-    }
-  }
-  let beyond = 0;
-  if (self[node]! > 0) {
-    let selfed = 1;
+function describe(
+  { nodeAt, start, parent, seed, pollen, self, groups }: OrderedParentage,
+  from: number,
+  upTo: number,
+  met: number,
+  { inbreeding, mendelian, couples, relationships }: OwnRelationships,
+): number {
+  let couple = met;
+  for (let i = from; i < upTo; i++) {
+    let pAp = 0;
+    let pAq = 0;
+    let qAq = 0;
+    const node = nodeAt[i]!;
+    const first = start[node]!;
+    const end = start[node + 1]!;
     for (let e = first; e < end; e++) {
       const d = parent[e]!;
-      selfed += seed[e]! * (d < groups ? 0.5 * (1 + inbreeding[d]!) : inbreeding[d]!);
+      const p = seed[e]!;
+      const q = pollen[e]!;
+      const a = 1 + inbreeding[d]!;
+      pAp += p * p * a;
+      pAq += p * q * a;
+      qAq += q * q * a;
+      for (let f = e + 1; f < end; f++) {
+        const a2 = relationships[couples.met[couple++]!]!;
+        pAp += 2 * p * seed[f]! * a2;
+        pAq += (p * pollen[f]! + q * seed[f]!) * a2;
+        qAq += 2 * q * pollen[f]! * a2;
+      }
     }
-    beyond = self[node]! * (selfed - pAp);
+    let beyond = 0;
+    if (self[node]! > 0) {
+      let selfed = 1;
+      for (let e = first; e < end; e++) {
+        const d = parent[e]!;
+        selfed += seed[e]! * (d < groups ? 0.5 * (1 + inbreeding[d]!) : inbreeding[d]!);
+      }
+      beyond = self[node]! * (selfed - pAp);
+    }
+    inbreeding[i] = 0.5 * (pAq + beyond);
+    mendelian[i] = Math.max(1 - 0.25 * (pAp + qAq) + 0.5 * beyond, LEAST_MENDELIAN);
   }
-  inbreeding[i] = 0.5 * (pAq + beyond);
-  mendelian[i] = Math.max(1 - 0.25 * (pAp + qAq) + 0.5 * beyond, LEAST_MENDELIAN);
+  return couple;
 }

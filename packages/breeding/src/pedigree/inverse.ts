@@ -1,7 +1,9 @@
-import { type SparseSymmetric, symmetricFromEntries } from '@keelrow/quant';
+import type { SparseSymmetric } from '@keelrow/quant';
 import type { OrderedParentage } from './ancestral-order.ts';
+import { type SortedCouples, sortCouples } from './couples.ts';
 import type { FounderGroups } from './founder-groups.ts';
 import type { OwnRelationships } from './inbreeding.ts';
+import type { PairTable } from './pair-table.ts';
 
 /**
  * A⁻¹ = Σᵢ v v' / mᵢ with v 1 at i and −w at its parents (Henderson 1976, Biometrics 32:69; with several possible parents
@@ -16,7 +18,8 @@ export function inverseRelationship(
 ): SparseSymmetric {
   const { nodes, parents, nodeAt, start, parent, seed, pollen } = parentage;
   const diagonal = new Float64Array(parents);
-  const products = new Float64Array(couples.count);
+  const products = new Float64Array(couples.table.count);
+  let couple = 0;
   for (let i = parentage.groups; i < nodes; i++) {
     const precision = 1 / mendelian[i]!;
     const end = start[nodeAt[i]! + 1]!;
@@ -26,57 +29,88 @@ export function inverseRelationship(
       const d = parent[e]!;
       diagonal[d] = diagonal[d]! + weight * weight * precision;
       for (let f = e + 1; f < end; f++) {
-        const k = couples.numberOf(d, parent[f]!);
+        const k = couples.met[couple++]!;
         products[k] = products[k]! + 0.5 * (seed[f]! + pollen[f]!) * weight * precision;
       }
     }
   }
-  const among = amongParents(parentage, groups, mendelian, { diagonal, products }, couples);
-  return withProgeny(parentage, among, mendelian);
+  const most = nodes + start[nodes]! + couples.table.count + parentage.groups * parentage.groups;
+  const inverse = {
+    size: nodes,
+    columnStart: new Int32Array(nodes + 1),
+    rowIndex: new Int32Array(most),
+    values: new Float64Array(most),
+  };
+  columnsOfParents(parentage, groups, mendelian, { diagonal, products }, couples.table, inverse);
+  const used = columnsOfOthers(parentage, mendelian, inverse);
+  return {
+    ...inverse,
+    rowIndex: inverse.rowIndex.subarray(0, used),
+    values: inverse.values.subarray(0, used),
+  };
 }
 
-function amongParents(
+/**
+ * The columns of parents: sums over the progeny of couples, and what each has with its own parents (of a founder group: with
+ * the groups before it). Both lists ascend by row, so they are merged.
+ */
+function columnsOfParents(
   { parents, groups, ancestors: { start, parent, weight } }: OrderedParentage,
   founders: FounderGroups,
   mendelian: Float64Array,
   sums: { readonly diagonal: Float64Array; readonly products: Float64Array },
-  couples: OwnRelationships['couples'],
-): SparseSymmetric {
-  const most = parents + couples.count + start[parents]! + (groups * (groups + 1)) / 2;
-  const rows = new Int32Array(most);
-  const columns = new Int32Array(most);
-  const values = new Float64Array(most);
-  let count = 0;
-  const put = (row: number, column: number, value: number) => {
-    rows[count] = row;
-    columns[count] = column;
-    values[count++] = value;
-  };
-  for (let i = 0; i < parents; i++) put(i, i, sums.diagonal[i]!);
-  for (let k = 0; k < couples.count; k++) put(couples.low[k]!, couples.high[k]!, sums.products[k]!);
-  for (let i = 0; i < parents; i++)
-    for (let e = start[i]!; e < start[i + 1]!; e++) put(parent[e]!, i, -weight[e]! / mendelian[i]!);
-  for (let g = 0; g < groups; g++) for (let h = 0; h <= g; h++) put(h, g, founders.inverse[g * groups + h]!);
-  return symmetricFromEntries(parents, rows, columns, values);
+  couples: PairTable,
+  { columnStart, rowIndex, values }: SparseSymmetric,
+): void {
+  const { order, start: coupleStart } = couplesByColumn(couples, parents);
+  let to = 0;
+  for (let i = 0; i < parents; i++) {
+    const isGroup = i < groups;
+    let own = isGroup ? 0 : start[i]!;
+    const ownEnd = isGroup ? i : start[i + 1]!;
+    const ownRow = () => (isGroup ? own : parent[own]!);
+    const ownValue = () => (isGroup ? founders.inverse[i * groups + own]! : -weight[own]! / mendelian[i]!);
+    for (let k = coupleStart[i]!; k < coupleStart[i + 1]!; k++) {
+      const row = couples.low(order[k]!);
+      for (; own < ownEnd && ownRow() < row; own++) {
+        rowIndex[to] = ownRow();
+        values[to++] = ownValue();
+      }
+      rowIndex[to] = row;
+      values[to] = sums.products[order[k]!]!;
+      if (own < ownEnd && ownRow() === row) {
+        values[to] = values[to]! + ownValue();
+        own++;
+      }
+      to++;
+    }
+    for (; own < ownEnd; own++) {
+      rowIndex[to] = ownRow();
+      values[to++] = ownValue();
+    }
+    rowIndex[to] = i;
+    values[to++] = isGroup ? sums.diagonal[i]! + founders.inverse[i * groups + i]! : sums.diagonal[i]!;
+    columnStart[i + 1] = to;
+  }
 }
 
-/** The whole inverse: the block among parents, then a column for each of the others. */
-function withProgeny(
-  { nodes, parents, nodeAt, start, parent, seed, pollen, ancestors }: OrderedParentage,
-  among: SparseSymmetric,
+/** Couples by the younger of the two, and among these by the older. */
+function couplesByColumn(couples: PairTable, parents: number): SortedCouples {
+  const byLow = sortCouples(couples.count, parents, (k) => couples.low(k)).order;
+  return sortCouples(byLow, parents, (k) => couples.high(k));
+}
+
+/** A column for each of those that are no parents; returns the number of entries of the whole inverse. */
+function columnsOfOthers(
+  { nodes, parents, nodeAt, start, parent, seed, pollen }: OrderedParentage,
   mendelian: Float64Array,
-): SparseSymmetric {
-  const size = among.values.length + (start[nodes]! - ancestors.parent.length) + (nodes - parents);
-  const columnStart = new Int32Array(nodes + 1);
-  const rowIndex = new Int32Array(size);
-  const values = new Float64Array(size);
-  columnStart.set(among.columnStart);
-  rowIndex.set(among.rowIndex);
-  values.set(among.values);
-  let to = among.values.length;
+  { columnStart, rowIndex, values }: SparseSymmetric,
+): number {
+  let to = columnStart[parents]!;
   for (let i = parents; i < nodes; i++) {
     const precision = 1 / mendelian[i]!;
-    for (let e = start[nodeAt[i]!]!; e < start[nodeAt[i]! + 1]!; e++) {
+    const node = nodeAt[i]!;
+    for (let e = start[node]!; e < start[node + 1]!; e++) {
       rowIndex[to] = parent[e]!;
       values[to++] = -0.5 * (seed[e]! + pollen[e]!) * precision;
     }
@@ -84,5 +118,5 @@ function withProgeny(
     values[to++] = precision;
     columnStart[i + 1] = to;
   }
-  return { size: nodes, columnStart, rowIndex, values };
+  return to;
 }

@@ -51,9 +51,9 @@ export function kinshipOf(entries: readonly PedigreeEntry[], founders?: FounderK
   const equations = parentage.nodeOf;
   let logDeterminant = groups.logDeterminant;
   for (let i = parentage.groups; i < parentage.nodes; i++) logDeterminant += Math.log(mendelian[i]!);
-  const byGenet = (read: (equation: number) => number): Float64Array => {
+  const byGenet = (byEquation: Float64Array): Float64Array => {
     const values = new Float64Array(equations.length);
-    for (let i = 0; i < values.length; i++) values[i] = read(equations[i]!);
+    for (let i = 0; i < values.length; i++) values[i] = byEquation[equations[i]!]!;
     return values;
   };
   const among = relationshipsAmong(parentage, groups, described);
@@ -66,16 +66,15 @@ export function kinshipOf(entries: readonly PedigreeEntry[], founders?: FounderK
   return {
     genets: entries.map(({ genet }) => genet),
     equations,
-    inbreeding: byGenet((equation) => inbreeding[equation]!),
-    mendelian: byGenet((equation) => mendelian[equation]!),
+    inbreeding: byGenet(inbreeding),
+    mendelian: byGenet(mendelian),
     inverse: inverseRelationship(parentage, groups, described),
     logDeterminant,
     indexOf: (genet) => places.get(genet),
     relationship,
     coancestry: (a, b) => relationship(a, b) / 2,
     coancestriesWith: (a) => {
-      const related = among.withAll(equationOf(a));
-      return byGenet((equation) => related[equation]! / 2);
+      return byGenet(among.withAll(equationOf(a))).map((related) => related / 2);
     },
   };
 }

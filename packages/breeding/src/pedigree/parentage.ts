@@ -37,7 +37,7 @@ export function readParentage(
   groupNodes: ReadonlyMap<string, number>,
 ): Parentage {
   const source = cloneSources(entries, places);
-  const phantoms = phantomParents(entries);
+  const { most, ...phantoms } = phantomParents(entries);
   const groups = groupNodes.size;
   const firstGenet = groups + phantoms.groups.length;
   const nodeOf = new Int32Array(entries.length);
@@ -45,7 +45,7 @@ export function readParentage(
   for (let i = 0; i < entries.length; i++) if (source[i] === i) nodeOf[i] = nodes++;
   for (let i = 0; i < entries.length; i++) nodeOf[i] = nodeOf[source[i]!]!;
 
-  const lists = new ParentLists(nodes, mostParents(entries) + phantoms.groups.length);
+  const lists = new ParentLists(nodes, most);
   for (let g = 0; g < groups; g++) lists.close();
   for (const group of phantoms.groups) {
     const node = group === null ? undefined : groupNodes.get(group);
@@ -101,9 +101,18 @@ class ParentLists {
   }
 
   add(parent: number, seed: number, pollen: number): void {
+    const { to } = this;
+    if (to > this.from && this.parent[to - 1]! >= parent) return this.insert(parent, seed, pollen);
+    this.parent[to] = parent;
+    this.seed[to] = seed;
+    this.pollen[to] = pollen;
+    this.to = to + 1;
+  }
+
+  private insert(parent: number, seed: number, pollen: number): void {
     let at = this.from;
-    while (at < this.to && this.parent[at]! < parent) at++;
-    if (at === this.to || this.parent[at] !== parent) {
+    while (this.parent[at]! < parent) at++;
+    if (this.parent[at] !== parent) {
       for (let k = this.to; k > at; k--) {
         this.parent[k] = this.parent[k - 1]!;
         this.seed[k] = this.seed[k - 1]!;
@@ -142,28 +151,25 @@ class ParentLists {
   }
 }
 
-function mostParents(entries: readonly PedigreeEntry[]): number {
-  let most = 0;
-  for (let i = 0; i < entries.length; i++) {
-    const { seedParents, pollenParents, group, sharedUnknownPollen } = entries[i]!;
-    most += seedParents.length + pollenParents.length;
-    if (group !== null) most++;
-    if (sharedUnknownPollen != null) most++;
-  }
-  return most;
-}
-
-/** Numbers the unknown pollen parents that several genets share, each with the founder group of these. */
+/**
+ * Numbers the unknown pollen parents that several genets share, each with the founder group of these, and counts how many
+ * parents all have at most, groups and phantoms among them.
+ */
 function phantomParents(entries: readonly PedigreeEntry[]): {
   numbers: ReadonlyMap<string, number>;
   groups: readonly (string | null)[];
+  most: number;
 } {
   const numbers = new Map<string, number>();
   const groups: (string | null)[] = [];
   const firstRows: (number | undefined)[] = [];
+  let most = 0;
   for (let i = 0; i < entries.length; i++) {
-    const { sharedUnknownPollen: name, group, row } = entries[i]!;
+    const { seedParents, pollenParents, sharedUnknownPollen: name, group, row } = entries[i]!;
+    most += seedParents.length + pollenParents.length;
+    if (group !== null) most++;
     if (name == null) continue;
+    most++;
     const number = numbers.get(name);
     if (number === undefined) {
       numbers.set(name, groups.length);
@@ -177,7 +183,7 @@ function phantomParents(entries: readonly PedigreeEntry[]): {
       );
     }
   }
-  return { numbers, groups };
+  return { numbers, groups, most: most + groups.length };
 }
 
 function checkSide(entry: PedigreeEntry, parents: readonly PossibleParent[], side: 'seed' | 'pollen'): void {

@@ -9,33 +9,39 @@ import type { PairTable } from './pair-table.ts';
  *
  * @param mendelian m of all equations below `end`
  * @param some couples, both of each below `end`
+ * @param vectors room for ABREAST vectors of that length
  */
 export function relateCouples(
   parentage: OrderedParentage,
   founders: FounderGroups,
   mendelian: Float64Array,
-  { low, high }: PairTable,
+  couples: PairTable,
   relationships: Float64Array,
   some: Int32Array,
   end: number,
+  vectors: Float64Array,
 ): void {
   const partners = new Int32Array(end);
   for (let k = 0; k < some.length; k++) {
-    const couple = some[k]!;
-    partners[low[couple]!] = partners[low[couple]!]! + 1;
-    partners[high[couple]!] = partners[high[couple]!]! + 1;
+    const low = couples.low(some[k]!);
+    const high = couples.high(some[k]!);
+    partners[low] = partners[low]! + 1;
+    partners[high] = partners[high]! + 1;
   }
-  const passing = (couple: number) =>
-    partners[low[couple]!]! > partners[high[couple]!]! ? low[couple]! : high[couple]!;
+  const passing = (couple: number) => {
+    const low = couples.low(couple);
+    const high = couples.high(couple);
+    return partners[low]! > partners[high]! ? low : high;
+  };
   const { order, start } = sortCouples(some, end, passing);
-  const vectors = new Float64Array(ABREAST * end);
   const abreast: number[] = [];
   const pass = () => {
     let from = 0;
     let upTo = 0;
     for (const node of abreast) {
       from = Math.max(from, node);
-      for (let e = start[node]!; e < start[node + 1]!; e++) upTo = Math.max(upTo, high[order[e]!]! + 1);
+      for (let e = start[node]!; e < start[node + 1]!; e++)
+        upTo = Math.max(upTo, couples.high(order[e]!) + 1);
     }
     vectors.fill(0, 0, ABREAST * upTo);
     abreast.forEach((node, k) => {
@@ -45,7 +51,8 @@ export function relateCouples(
     abreast.forEach((node, k) => {
       for (let e = start[node]!; e < start[node + 1]!; e++) {
         const couple = order[e]!;
-        const other = low[couple] === node ? high[couple]! : low[couple]!;
+        const low = couples.low(couple);
+        const other = low === node ? couples.high(couple) : low;
         relationships[couple] = vectors[ABREAST * other + k]!;
       }
     });

@@ -26,29 +26,66 @@ export function symmetricFromEntries(
   values: ArrayLike<number>,
 ): SparseSymmetric {
   const entries = values.length;
-  // Two stable counting sorts, by row and then by column, leave each column's rows ascending.
-  const byRow = countingOrder(size, entries, (e) => Math.min(rows[e]!, columns[e]!));
-  const byColumn = countingOrder(size, entries, (e) => Math.max(rows[byRow[e]!]!, columns[byRow[e]!]!));
+  // Two stable counting sorts, by row and then by column, leave each column's rows ascending. Column and value travel along
+  // in the first, so that the second reads them in order.
+  const rowStart = new Int32Array(size + 1);
   const columnStart = new Int32Array(size + 1);
-  const rowIndex = new Int32Array(entries);
-  const summed = new Float64Array(entries);
-  let used = 0;
-  let column = 0;
-  for (let k = 0; k < entries; k++) {
-    const e = byRow[byColumn[k]!]!;
+  for (let e = 0; e < entries; e++) {
     const row = Math.min(rows[e]!, columns[e]!);
-    const target = Math.max(rows[e]!, columns[e]!);
-    while (column < target) columnStart[++column] = used;
-    if (used > columnStart[target]! && rowIndex[used - 1] === row) {
-      summed[used - 1] = summed[used - 1]! + values[e]!;
-    } else {
-      rowIndex[used] = row;
-      summed[used] = values[e]!;
-      used++;
+    const column = Math.max(rows[e]!, columns[e]!);
+    if (!(row >= 0 && column < size))
+      throw new RangeError(`sparse entry ${e}: place ${row >= 0 ? column : row} is outside 0 … ${size - 1}`);
+    rowStart[row + 1] = rowStart[row + 1]! + 1;
+    columnStart[column + 1] = columnStart[column + 1]! + 1;
+  }
+  for (let k = 0; k < size; k++) {
+    rowStart[k + 1] = rowStart[k + 1]! + rowStart[k]!;
+    columnStart[k + 1] = columnStart[k + 1]! + columnStart[k]!;
+  }
+  const columnByRow = new Int32Array(entries);
+  const valueByRow = new Float64Array(entries);
+  const next = rowStart.slice();
+  for (let e = 0; e < entries; e++) {
+    const row = Math.min(rows[e]!, columns[e]!);
+    const place = next[row]!;
+    next[row] = place + 1;
+    columnByRow[place] = Math.max(rows[e]!, columns[e]!);
+    valueByRow[place] = values[e]!;
+  }
+  const rowIndex = new Int32Array(entries);
+  const sorted = new Float64Array(entries);
+  next.set(columnStart);
+  for (let row = 0; row < size; row++) {
+    for (let k = rowStart[row]!; k < rowStart[row + 1]!; k++) {
+      const column = columnByRow[k]!;
+      const place = next[column]!;
+      next[column] = place + 1;
+      rowIndex[place] = row;
+      sorted[place] = valueByRow[k]!;
     }
   }
-  while (column < size) columnStart[++column] = used;
-  return { size, columnStart, rowIndex: rowIndex.slice(0, used), values: summed.slice(0, used) };
+  return withEntriesSummed({ size, columnStart, rowIndex, values: sorted });
+}
+
+/** Adds up entries of the same place, which stand side by side; in place as far as that goes. */
+function withEntriesSummed({ size, columnStart, rowIndex, values }: SparseSymmetric): SparseSymmetric {
+  let used = 0;
+  let from = 0;
+  for (let column = 0; column < size; column++) {
+    const end = columnStart[column + 1]!;
+    const first = used;
+    for (let e = from; e < end; e++) {
+      if (used > first && rowIndex[used - 1] === rowIndex[e]) {
+        values[used - 1] = values[used - 1]! + values[e]!;
+      } else {
+        rowIndex[used] = rowIndex[e]!;
+        values[used++] = values[e]!;
+      }
+    }
+    from = end;
+    columnStart[column + 1] = used;
+  }
+  return { size, columnStart, rowIndex: rowIndex.subarray(0, used), values: values.subarray(0, used) };
 }
 
 /** The identity matrix in sparse form. */
@@ -70,24 +107,4 @@ export function quadraticForm(matrix: SparseSymmetric, vector: Float64Array, off
     }
   }
   return sum;
-}
-
-/** Indices 0 … count - 1 in ascending order of their key, equal keys as they came. */
-function countingOrder(size: number, count: number, keyOf: (index: number) => number): Int32Array {
-  const start = new Int32Array(size + 1);
-  for (let e = 0; e < count; e++) {
-    const key = keyOf(e);
-    if (!(key >= 0 && key < size))
-      throw new RangeError(`sparse entry ${e}: place ${key} is outside 0 … ${size - 1}`);
-    start[key + 1] = start[key + 1]! + 1;
-  }
-  for (let k = 0; k < size; k++) start[k + 1] = start[k + 1]! + start[k]!;
-  const order = new Int32Array(count);
-  for (let e = 0; e < count; e++) {
-    const key = keyOf(e);
-    const place = start[key]!;
-    start[key] = place + 1;
-    order[place] = e;
-  }
-  return order;
 }

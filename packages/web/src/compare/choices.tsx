@@ -1,9 +1,10 @@
 import type { EstimatesReport } from '@keelrow/server/contract';
 import { getRouteApi } from '@tanstack/react-router';
-import { type FormEvent, type ReactNode, useState } from 'react';
+import { type FormEvent, type ReactNode, useId, useState } from 'react';
 import { Button } from '../parts/button.tsx';
 import { InlineField } from '../parts/field.tsx';
 import { counted } from '../parts/words.ts';
+import { bestWanted, readBest } from './best-typed.ts';
 import type { Worth } from './ranked.ts';
 
 const route = getRouteApi('/compare');
@@ -82,13 +83,13 @@ function BestChoice({ report }: Pick<ChoicesProps, 'report'>): ReactNode {
   const { as, best } = route.useSearch();
   const navigate = route.useNavigate();
   const most = report.estimates.length - 1;
+  const wrong = useId();
   const [typed, setTyped] = useState(String(best ?? Math.min(10, Math.max(1, most))));
   if (as === 'parent' || most < 1) return null;
-  const count = /^\d+$/.test(typed.trim()) ? Number(typed) : 0;
+  const count = readBest(typed, most);
   const ask = (event: FormEvent): void => {
     event.preventDefault();
-    if (count >= 1 && count <= most)
-      void navigate({ search: (now) => ({ ...now, best: count }), replace: true });
+    if (count !== null) void navigate({ search: (now) => ({ ...now, best: count }), replace: true });
   };
   return (
     <form className="compare-best" onSubmit={ask} noValidate>
@@ -98,12 +99,13 @@ function BestChoice({ report }: Pick<ChoicesProps, 'report'>): ReactNode {
             id={id}
             inputMode="numeric"
             value={typed}
-            aria-invalid={count < 1 || count > most || undefined}
+            aria-invalid={count === null || undefined}
+            aria-describedby={count === null ? wrong : undefined}
             onChange={(event) => setTyped(event.target.value)}
           />
         )}
       </InlineField>
-      <Button type="submit" disabled={count < 1 || count > most}>
+      <Button type="submit" disabled={count === null}>
         Reckon
       </Button>
       {best !== undefined && (
@@ -113,6 +115,11 @@ function BestChoice({ report }: Pick<ChoicesProps, 'report'>): ReactNode {
         >
           Without
         </Button>
+      )}
+      {count === null && (
+        <p id={wrong} className="field-problem" role="alert">
+          {bestWanted(most)}
+        </p>
       )}
     </form>
   );

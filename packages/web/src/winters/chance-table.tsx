@@ -2,7 +2,7 @@ import type { WinterChance } from '@keelrow/server/contract';
 import type { ReactNode } from 'react';
 import { type Line, numberLine } from '../compare/scale.ts';
 import '../estimates/marks.css';
-import { perCent, rangeShown } from './winter-words.ts';
+import { perCent, rangeShown, tickInPerCent } from './winter-words.ts';
 
 /** One row: a name before, a chance with its range drawn on the common line, and what it rests on. */
 interface ChanceRow extends WinterChance {
@@ -25,7 +25,7 @@ interface TableProps {
 export const lineOf = (chances: readonly WinterChance[]): Line =>
   numberLine(
     chances.flatMap(({ low, high }) => [low, high]),
-    2,
+    4,
   );
 
 /** Chances to come through a winter, one a row. */
@@ -45,7 +45,7 @@ export function ChanceTable({ rows, line, of, label }: TableProps): ReactNode {
                 .filter((tick) => tick <= 1)
                 .map((tick) => (
                   <text key={tick} x={at(tick)} y="13">
-                    {Math.round(tick * 100)}%
+                    {tickInPerCent(tick)}
                   </text>
                 ))}
             </svg>

@@ -10,6 +10,7 @@ import { CurveLegend, curveLook } from './curve-legend.tsx';
 import { notedWinters } from './noted-winters.ts';
 import { labelsBeside } from './point-labels.ts';
 import { winterMark } from './winter-mark.ts';
+import { tickInPerCent } from './winter-words.ts';
 
 const margin = { left: 46, right: 14, top: 10, bottom: 26 };
 
@@ -32,11 +33,11 @@ export function ColdCurve({ report, origin }: CurveProps): ReactNode {
   const winters = notedWinters(report);
   const across = numberLine(
     winters.map(({ minimum }) => measure.toShown(minimum)),
-    phone ? 5 : 8,
+    phone ? 5 : 10,
   );
   const up = numberLine(
     [1, ...winters.map(({ share }) => share), ...drawn.flatMap(({ points }) => points.map(({ low }) => low))],
-    5,
+    8,
   );
   const place = placing(across, up, measure, { width, height });
   const most = Math.max(...winters.map(({ stood }) => stood));
@@ -64,7 +65,7 @@ export function ColdCurve({ report, origin }: CurveProps): ReactNode {
               <g key={tick}>
                 <line className="cold-rule" x1={margin.left} x2={width - margin.right} y1={y} y2={y} />
                 <text className="cold-up" x={margin.left - 8} y={y + 4}>
-                  {Math.round(tick * 100)}%
+                  {tickInPerCent(tick)}
                 </text>
               </g>
             );

@@ -9,6 +9,9 @@ export function perCent(chance: number): string {
   return `${Math.round(chance * 100)}%`;
 }
 
+/** A chance written at an axis; tenths where the axis is that fine, so that no two marks are written alike. */
+export const tickInPerCent = (chance: number): string => `${Number((100 * chance).toPrecision(6))}%`;
+
 /** Both ends of a range: `94 to 97%`. */
 export const rangeShown = ({ low, high }: Pick<WinterChance, 'low' | 'high'>): string => {
   const [from, to] = [perCent(low), perCent(high)];

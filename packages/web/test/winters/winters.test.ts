@@ -4,7 +4,13 @@ import { measureOf } from '../../src/parts/measure.ts';
 import { notedWinters } from '../../src/winters/noted-winters.ts';
 import { labelsBeside } from '../../src/winters/point-labels.ts';
 import { rankedGenets, type WinterGenet } from '../../src/winters/ranked-genets.ts';
-import { coldSentences, oddsSentence, perCent, rangeShown } from '../../src/winters/winter-words.ts';
+import {
+  coldSentences,
+  oddsSentence,
+  perCent,
+  rangeShown,
+  tickInPerCent,
+} from '../../src/winters/winter-words.ts';
 
 const genet = (code: string, chance: number, stood: number, alive = 1): WinterGenet => ({
   id: code,
@@ -28,6 +34,9 @@ test('genets of one chance share a rank; those without a standing plant are list
 });
 
 describe('words', () => {
+  test('marks of a fine axis are not written alike', () => {
+    expect([0.7, 0.99, 0.995, 1, 3 * 0.1].map(tickInPerCent)).toEqual(['70%', '99%', '99.5%', '100%', '30%']);
+  });
   const point = (minimum: number, chance: number) => ({ minimum, chance, low: chance, high: chance });
   const report = {
     at: -10,

@@ -35,7 +35,13 @@ const files: Readonly<Record<string, readonly string[]>> = {
       ),
     ),
   ],
-  briefs: ['code,name', 'tall-dark,Tall and dark', 'empty,Nothing yet', 'crossed,Against itself'],
+  briefs: [
+    'code,name',
+    'tall-dark,Tall and dark',
+    'empty,Nothing yet',
+    'crossed,Against itself',
+    'huge,Too much',
+  ],
   'brief-limits': [
     'brief,trait,must,weight,at_least,at_most,classes,colour,colour_within',
     'tall-dark,height,yes,,100,,,,',
@@ -44,6 +50,7 @@ const files: Readonly<Record<string, readonly string[]>> = {
     'tall-dark,spikes,no,1,4,,,,',
     'crossed,height,yes,,100,,,,',
     'crossed,height,yes,,,80,,,',
+    'huge,height,yes,,9999,,,,',
   ],
 };
 
@@ -82,12 +89,20 @@ describe('keelrow match', () => {
     expect((await run()).out).toBe(out);
   });
 
+  it('says of a limit beyond all notes that none meets it', async () => {
+    const { status, out } = await runKeelrow(['match', 'huge', '--data', data]);
+    expect(status).toBe(0);
+    expect(out).toMatch(
+      /· No plant was ever noted so: “Height at least 9999 cm”, while the 48 notes of Height go /,
+    );
+  });
+
   it('refuses a wrong brief with the list, an empty one and one that contradicts itself', async () => {
     const wrong = await runKeelrow(['match', 'short', '--data', data]);
     expect(wrong).toEqual({
       status: 2,
       out: '',
-      err: 'there is no brief “short”\n→ the briefs are crossed, empty, tall-dark\n',
+      err: 'there is no brief “short”\n→ the briefs are crossed, empty, huge, tall-dark\n',
     });
     const empty = await runKeelrow(['match', 'empty', '--data', data]);
     expect(empty.status).toBe(2);

@@ -2,6 +2,7 @@ import { type FitControl, seededRandom } from '@keelrow/quant';
 import { evaluate, type JointLine, jointValues, type TraitNote } from '../evaluation/index.ts';
 import type { Units } from '../facts/index.ts';
 import type { PedigreeEntry } from '../pedigree/index.ts';
+import type { NotedReach } from './beyond-reach.ts';
 import type { Brief, BriefTrait } from './brief.ts';
 import type { ClassEvidence } from './class-chances.ts';
 import type { BriefEvidence, BriefGenet } from './evidence.ts';
@@ -81,6 +82,9 @@ export function evidenceFromNotes(data: BriefData, control: ReckonControl = {}):
         ...data.classes.map(({ trait, notes }) => [trait, notes] as const),
       ].map(([trait, notes]) => [trait, countedByGenet(notes)]),
     ),
+    reach: new Map(
+      data.lines.flatMap(({ line, notes }) => (notes.length > 0 ? [[lineKey(line), reachOf(notes)]] : [])),
+    ),
     classes: new Map(
       data.classes.map(({ trait, notes }) => [trait, classEvidence(trait, notes, data.traits)]),
     ),
@@ -105,6 +109,15 @@ const nameOf = ({ axis }: Line, { name }: BriefTrait): string =>
   axis === null ? name : `${name}, ${axesInWords[axis]}`;
 
 const fitControl = ({ isCancelled }: ReckonControl): FitControl => (isCancelled ? { isCancelled } : {});
+
+function reachOf(notes: readonly TraitNote[]): NotedReach {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const { value } of notes) {
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+  }
+  return { low, high, notes: notes.length };
+}
 
 function countedByGenet(notes: readonly TraitNote[]): Map<string, number> {
   const counts = new Map<string, number>();

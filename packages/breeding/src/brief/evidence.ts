@@ -1,5 +1,6 @@
 import type { JointValues } from '../evaluation/index.ts';
 import type { Units } from '../facts/index.ts';
+import type { NotedReach } from './beyond-reach.ts';
 import type { BriefTrait } from './brief.ts';
 import type { ClassEvidence } from './class-chances.ts';
 
@@ -15,6 +16,8 @@ export interface BriefEvidence {
   readonly unknown: ReadonlyMap<string, string>;
   /** Notes on each genet, by trait code. */
   readonly notes: ReadonlyMap<string, ReadonlyMap<string, number>>;
+  /** From and to what each line was noted, by its key; lines without notes are absent. */
+  readonly reach: ReadonlyMap<string, NotedReach>;
   /** What classed traits of the brief were noted as, by trait code. */
   readonly classes: ReadonlyMap<string, ClassEvidence>;
   /** What the words speak; metric unless given. */

@@ -1,5 +1,6 @@
 import type { Scale } from '../evaluation/index.ts';
 import type { Units } from '../facts/index.ts';
+import { beyondNotes, beyondTrait } from './beyond-reach.ts';
 import type { Brief, BriefLimit, BriefTrait } from './brief.ts';
 import { type ClassPrior, classPrior } from './class-chances.ts';
 import type { BriefEvidence } from './evidence.ts';
@@ -25,6 +26,8 @@ export interface HeldLimit {
   readonly units: Units;
   /** Why nothing can be told; null where it can. */
   readonly unknown: string | null;
+  /** Why every plant or none meets it; null where it tells plants apart. */
+  readonly beyond: string | null;
   readonly intervals: readonly PlacedInterval[];
   /** Where the three coordinates of its colour stand in the joint values. */
   readonly axes: readonly [number, number, number] | null;
@@ -34,23 +37,21 @@ export interface HeldLimit {
 export const heldLimits = (brief: Brief, evidence: BriefEvidence): HeldLimit[] =>
   brief.limits.map((limit) => heldLimit(limit, evidence));
 
-function heldLimit(
-  limit: BriefLimit,
-  { traits, joint, unknown, classes, units = 'metric' }: BriefEvidence,
-): HeldLimit {
+function heldLimit(limit: BriefLimit, evidence: BriefEvidence): HeldLimit {
+  const { traits, joint, unknown, classes, units = 'metric' } = evidence;
   const trait = traits.find(({ code }) => code === limit.trait)!;
   const requirement = requirementOf(limit, traits);
   const flowering = requirement.kind === 'intervals' && requirement.intervals.length === 2 && forWeeks(limit);
+  const words = `${flowering ? 'In flower' : trait.name} ${wantedInWords(limit, trait, units)}`;
   const base = {
     limit,
     trait,
     requirement,
     subject: flowering ? 'Flowering' : trait.name,
-    words: flowering
-      ? `In flower ${wantedInWords(limit, trait, units)}`
-      : `${trait.name} ${wantedInWords(limit, trait, units)}`,
+    words,
     units,
     unknown: null,
+    beyond: beyondIn(requirement, words, evidence),
     intervals: [],
     axes: null,
     prior: null,
@@ -74,6 +75,34 @@ function heldLimit(
       return { at, low: from, high: to };
     }),
   };
+}
+
+/** Why every plant or none meets an interval, first by what its trait can be, then by what it was noted as. */
+function beyondIn(
+  requirement: Requirement,
+  words: string,
+  { traits, reach, units = 'metric' }: BriefEvidence,
+): string | null {
+  if (requirement.kind !== 'intervals') return null;
+  const asked = requirement.intervals.map(({ line, low, high }) => ({
+    words,
+    low,
+    high,
+    trait: traits.find(({ code }) => code === line.trait)!,
+    noted: reach.get(lineKey(line)),
+  }));
+  const byTrait = asked.map((one) => beyondTrait(one, units));
+  const byNotes = asked.map((one) => (one.noted ? beyondNotes(one, one.noted, units) : null));
+  const both = [byTrait, byNotes];
+  // Of two intervals one that no plant meets is enough, while all have to meet both.
+  return (
+    (
+      both.flat().find((one) => one?.meets === 'none') ??
+      both.find((each) => each.every((one) => one?.meets === 'all'))?.[0] ??
+      (asked.length === 1 ? byTrait[0] : null) ??
+      null
+    )?.why ?? null
+  );
 }
 
 /** Whether a limit asks for weeks alone. */

@@ -1,3 +1,4 @@
+export { beyondTrait } from './beyond-reach.ts';
 export { type Brief, BriefError, type BriefLimit, type BriefTrait } from './brief.ts';
 export { checkBrief } from './check-brief.ts';
 export type { ClassCounts, ClassEvidence } from './class-chances.ts';

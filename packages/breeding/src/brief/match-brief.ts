@@ -34,13 +34,14 @@ export function matchBrief(
   const named = new Set(brief.limits.map(({ trait }) => trait));
   return {
     brief: { id: brief.id, code: brief.code, name: brief.name },
-    limits: limits.map(({ limit, trait, words, unknown }) => ({
+    limits: limits.map(({ limit, trait, words, unknown, beyond }) => ({
       trait: trait.code,
       traitName: trait.name,
       must: limit.must,
       weight: limit.must ? null : weightOf(limit),
       words,
       unknown,
+      beyond,
     })),
     traits: evidence.traits
       .filter(({ code }) => named.has(code))

@@ -22,6 +22,8 @@ export interface LimitRead {
   readonly words: string;
   /** Why nothing can be said of this limit, with what note would settle it; null where it can. */
   readonly unknown: string | null;
+  /** Why every plant or none meets it, so that it is of no use or a slip; null where it tells plants apart. */
+  readonly beyond: string | null;
 }
 
 /** A trait that the brief names and what its estimates rest on. */

@@ -1,4 +1,12 @@
-import { dateOfDay, dayNumber, inWords, keptAs, measureOf, type Units } from '../facts/index.ts';
+import {
+  dateOfDay,
+  dayNumber,
+  inWords,
+  keptAs,
+  measureOf,
+  type TraitRule,
+  type Units,
+} from '../facts/index.ts';
 import type { BriefLimit, BriefTrait } from './brief.ts';
 import { firstDayOfWeek, lastDayOfWeek } from './weeks.ts';
 
@@ -33,7 +41,7 @@ export function rangeInWords(
 }
 
 /** An end of a limit: “100 cm”, converted ones to a hundredth; days of the year as dates. */
-export function limitInWords(value: number, trait: BriefTrait, units: Units): string {
+export function limitInWords(value: number, trait: TraitRule, units: Units): string {
   if (keptAs[trait.sort] === 'date') return dayInWords(value);
   return inWords(value, measureOf(trait.unit ?? null, units));
 }

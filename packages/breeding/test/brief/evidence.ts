@@ -59,6 +59,7 @@ export function evidence(
       },
     },
     unknown: new Map(),
+    reach: new Map(),
     notes: new Map(
       [...new Set(keys.map((key) => key.split(' ')[0]!))].map((trait) => [
         trait,

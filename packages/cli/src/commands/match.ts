@@ -46,7 +46,7 @@ function print({ brief, limits, plants, heed }: BriefMatch, top: number): void {
     console.log(
       `${must ? 'must' : `wish, weight ${weight}`}: ${words}${unknown === null ? '' : ' (cannot be told yet)'}`,
     );
-  for (const words of heed) console.log(`· ${words}`);
+  for (const words of [...limits.flatMap(({ beyond }) => beyond ?? []), ...heed]) console.log(`· ${words}`);
   console.log();
   const wishes = plants.some((plant) => plant.wishes !== null);
   printTable(

@@ -5,6 +5,7 @@ import { Field } from '../parts/field.tsx';
 import { useUnits } from '../parts/measure.ts';
 import { Problem } from '../parts/states.tsx';
 import { addRecord, changeRecord, withdrawRecord } from '../records/store-record.ts';
+import { beyondInForm } from './limit-beyond.ts';
 import { LimitBoxes } from './limit-boxes.tsx';
 import { emptyLimit, type LimitBox, type LimitTyped, readLimit, typedOf } from './limit-typed.ts';
 import { canBeLimited, type Limit } from './limits.ts';
@@ -31,6 +32,7 @@ export function LimitForm({ brief, limit, traits, onDone }: FormProps): ReactNod
   const read = readLimit(typed, trait, units);
   const problemOf = (box: LimitBox): string | null =>
     tried ? (read.problems.find((one) => one.box === box)?.problem ?? null) : null;
+  const beyond = trait && read.problems.length === 0 ? beyondInForm(read.row, trait, units) : null;
   const type = (changed: Partial<LimitTyped>): void => setTyped((now) => ({ ...now, ...changed }));
 
   const doing = async (work: () => Promise<unknown>): Promise<void> => {
@@ -97,6 +99,11 @@ export function LimitForm({ brief, limit, traits, onDone }: FormProps): ReactNod
             />
           )}
         </Field>
+      )}
+      {beyond && (
+        <p className="limit-beyond" role="status">
+          {beyond}
+        </p>
       )}
       {error !== null && <Problem error={error} />}
       <div className="dialog-actions">

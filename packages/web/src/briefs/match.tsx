@@ -48,6 +48,7 @@ export function Match({
       <Working work={work} words="Holding every plant against the brief" again={again} />
       {result && (
         <>
+          <Lines title="Look at again" lines={result.limits.flatMap(({ beyond }) => beyond ?? [])} />
           <Lines
             title="Cannot be told"
             lines={result.limits.flatMap(({ words, unknown }) => (unknown ? [`${words}: ${unknown}`] : []))}

@@ -1,5 +1,6 @@
 import type { TraitShown } from '@keelrow/server/contract';
 import { describe, expect, test } from 'vitest';
+import { beyondInForm } from '../../src/briefs/limit-beyond.ts';
 import { emptyLimit, type LimitTyped, readLimit, typedOf } from '../../src/briefs/limit-typed.ts';
 import { limitInWords, weeksInWords } from '../../src/briefs/limit-words.ts';
 import { inOrder, type Limit, limitOf } from '../../src/briefs/limits.ts';
@@ -56,6 +57,21 @@ describe('a limit as it is typed', () => {
   test('a trait changed to another sort keeps nothing of what was asked before', () => {
     const { row } = readLimit(typed({ classes: ['bare'], atLeast: '5', fromWeek: '22' }), habit, 'metric');
     expect(row).toMatchObject({ at_least: null, from_week: null, classes: ['bare'] });
+  });
+  test('a limit beyond the scale is told while it is typed, in the units of the programme', () => {
+    const said = (given: Partial<LimitTyped>, of: TraitShown, units: 'metric' | 'us' = 'metric') =>
+      beyondInForm(readLimit(typed(given), of, units).row, of, units);
+    const mildew = trait({ code: 'mildew', name: 'Mildew', sort: 'scored', unit: null, least: 1, most: 9 });
+    expect(said({ atMost: '12' }, mildew)).toBe(
+      'Every plant meets “Mildew at most 12”, so it tells none apart: Mildew goes from 1 to 9.',
+    );
+    expect(said({ atMost: '3' }, mildew)).toBeNull();
+    expect(said({ atMost: '99999' }, height)).toBeNull();
+    // source: 1 in = 2.54 cm exactly (NIST Special Publication 811, appendix B.8).
+    expect(said({ atLeast: '200' }, trait({ least: 0, most: 254 }), 'us')).toMatch(
+      /^No plant can meet “Height at least 200 in”: Height goes from 0 in to 100 in\.$/,
+    );
+    expect(said({ classes: ['bare'] }, habit)).toBeNull();
   });
   test('a must has no weight, a wish has one above 0', () => {
     expect(stored(typed({ atLeast: '5' }), height)).toMatchObject({ must: true, weight: null });

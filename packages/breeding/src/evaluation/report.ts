@@ -50,18 +50,26 @@ export interface EstimatesReport {
   readonly estimates: readonly GenetEstimate[];
 }
 
+/**
+ * Two standard errors, in the trait's unit: at the best variances, as textbooks and other programs have it; and with the
+ * doubt about these variances, which ranges and chances are made of.
+ */
+interface Errors {
+  readonly se: number;
+  readonly seInDoubt: number;
+}
+
 /** What a genet is worth as a parent: its additive value, in the trait's own unit. */
-export interface BreedingValue {
+export interface BreedingValue extends Errors {
   /** How far it lies above (+) or below (−) the average noted genet. */
   readonly effect: number;
-  readonly se: number;
   /** Range of the effect that holds the truth with a chance of 80%. */
   readonly low: number;
   readonly high: number;
   readonly reliability: number | null;
 }
 
-export interface GenetEstimate {
+export interface GenetEstimate extends Errors {
   readonly id: string;
   readonly code: string;
   readonly name: string | null;
@@ -70,11 +78,6 @@ export interface GenetEstimate {
   readonly estimate: number;
   /** How far it lies above (+) or below (−) the average noted genet. */
   readonly effect: number;
-  /**
-   * Standard error of the effect: square root of its prediction error variance at the best variances, in the trait's unit.
-   * The range is wider, as it allows for the doubt about the variances.
-   */
-  readonly se: number;
   /** Range that holds the truth with a chance of 80%; lopsided where the scale is not the noted one. */
   readonly low: number;
   readonly high: number;
@@ -94,20 +97,20 @@ export interface GenetEstimate {
 }
 
 /** Two genets held against each other, in the trait's own unit. */
-export interface PairCompared {
+export interface PairCompared extends Errors {
   readonly a: string;
   readonly b: string;
   readonly unit: string | null;
   readonly difference: number;
-  readonly se: number;
+  /** Range of the true difference, as wide as the doubt about the variances asks for, like the chance below. */
   readonly low: number;
   readonly high: number;
   /** Chance that a truly has more of the trait than b. */
   readonly chanceAMore: number;
-  /** What more notes would tell: standard error of the difference with each further year of notes on both. */
-  readonly withMoreYears: readonly { readonly years: number; readonly se: number }[];
+  /** What more notes would tell: both standard errors of the difference with each further year of notes on both. */
+  readonly withMoreYears: readonly ({ readonly years: number } & Errors)[];
   /** The same with so many further plants of each, noted as its plants were in its last year. */
-  readonly withMorePlants: readonly { readonly plants: number; readonly se: number }[];
+  readonly withMorePlants: readonly ({ readonly plants: number } & Errors)[];
 }
 
 export type InformationSource =

@@ -96,8 +96,17 @@ describe('two genets held against each other', () => {
   });
 
   it('differ less surely where the variances are in doubt', () => {
-    for (const b of ['G2', 'G3', 'G6'])
-      expect(comparePair(told, 'G1', b, null).se).toBeGreaterThan(comparePair(evaluation, 'G1', b, null).se);
+    for (const b of ['G2', 'G3', 'G6']) {
+      const [doubted, known] = [comparePair(told, 'G1', b, null), comparePair(evaluation, 'G1', b, null)];
+      expect(doubted.seInDoubt).toBeGreaterThan(known.seInDoubt);
+      // The error at the best variances is the same, with and without the doubt beside it, as in a list of estimates.
+      expect(doubted.se).toBe(known.se);
+      expect(known.seInDoubt).toBeCloseTo(known.se, 10);
+      // 1.28155: 90% point of the standard normal distribution (any table of it).
+      expect((doubted.high - doubted.low) / 2 / doubted.seInDoubt).toBeCloseTo(1.28155, 5);
+      const [one] = doubted.withMoreYears;
+      expect(one!.seInDoubt / one!.se).toBeCloseTo(doubted.seInDoubt / doubted.se, 10);
+    }
   });
 
   it('differ by as much, turned about, whichever is named first, on a bent scale too', () => {
@@ -106,6 +115,8 @@ describe('two genets held against each other', () => {
       const [forth, back] = [comparePair(logs, 'G1', b, null), comparePair(logs, b, 'G1', null)];
       expect(back.difference).toBe(-forth.difference);
       expect([back.se, back.low, back.high]).toEqual([forth.se, -forth.high, -forth.low]);
+      expect(back.seInDoubt).toBe(forth.seInDoubt);
+      expect(forth.seInDoubt).toBeGreaterThan(forth.se);
       expect(back.chanceAMore).toBeCloseTo(1 - forth.chanceAMore, 12);
     }
   });

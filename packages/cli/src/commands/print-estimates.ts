@@ -14,6 +14,9 @@ const counted = (number: number, one: string): string => `${number} ${one}${numb
 
 const signed = (value: number): string => `${value > 0 ? '+' : ''}${digits(value, 3)}`;
 
+/** Errors that differ by less look alike in print. */
+const worthTelling = 1.01;
+
 /** Prints the estimates of one trait for people, in the units that the programme speaks. */
 export function printEstimates(report: EstimatesReport, units: Units): void {
   const { trait, notes, genets, estimates, kinship } = report;
@@ -34,6 +37,10 @@ export function printEstimates(report: EstimatesReport, units: Units): void {
   ]);
   for (const words of said) console.log(`· ${words}`);
   for (const words of sharesInWords(report)) console.log(words);
+  if (estimates.some(({ se, seInDoubt }) => seInDoubt > worthTelling * se))
+    console.log(
+      'se is the standard error at the best variances; the 80% range is wider, as it allows for the doubt about these.',
+    );
   if (estimates.length > 0) {
     console.log();
     printTable(

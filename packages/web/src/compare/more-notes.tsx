@@ -67,7 +67,7 @@ function reachesOf({ difference, low, high, withMoreYears, withMorePlants }: Pai
   });
   return [
     { name: 'now', low, high, ahead: false },
-    ...withMoreYears.map(({ years, se }) => ahead(`+${counted(years, 'year')}`, se)),
-    ...withMorePlants.map(({ plants, se }) => ahead(`+${counted(plants, 'plant')}`, se)),
+    ...withMoreYears.map(({ years, seInDoubt }) => ahead(`+${counted(years, 'year')}`, seInDoubt)),
+    ...withMorePlants.map(({ plants, seInDoubt }) => ahead(`+${counted(plants, 'plant')}`, seInDoubt)),
   ];
 }

@@ -71,13 +71,18 @@ const side = (value: number, { se }: PairCompared, writing: TraitWriting): strin
   `${writing.difference(Math.abs(value), se)} ${value < 0 ? (writing.isDay ? 'earlier' : 'less') : writing.isDay ? 'later' : 'more'}`;
 
 /** What notes of further years, or of further plants, would do to the doubt. */
-function moreWords({ se, withMoreYears, withMorePlants }: PairCompared, writing: TraitWriting): string {
+function moreWords(
+  { seInDoubt, withMoreYears, withMorePlants }: PairCompared,
+  writing: TraitWriting,
+): string {
   const half = (error: number): string => writing.difference(eightyPercent * error, error);
   const [years, plants] = [withMoreYears.at(-1), withMorePlants.at(-1)];
   const ways = [
-    years && `with ${counted(years.years, 'more year')} of notes on both it would be ${half(years.se)}`,
-    plants && `with ${counted(plants.plants, 'more plant')} of each, noted for a year, ${half(plants.se)}`,
+    years &&
+      `with ${counted(years.years, 'more year')} of notes on both it would be ${half(years.seInDoubt)}`,
+    plants &&
+      `with ${counted(plants.plants, 'more plant')} of each, noted for a year, ${half(plants.seInDoubt)}`,
   ].filter(Boolean);
   if (ways.length === 0) return '';
-  return `Now the range is the difference give or take ${half(se)}; ${ways.join('; ')}.`;
+  return `Now the range is the difference give or take ${half(seInDoubt)}; ${ways.join('; ')}.`;
 }

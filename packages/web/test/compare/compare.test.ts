@@ -1,5 +1,6 @@
 import type { PairCompared } from '@keelrow/server/contract';
 import { describe, expect, test } from 'vitest';
+import { bestWanted, readBest } from '../../src/compare/best-typed.ts';
 import { chanceShown, eightyPercent, pairSentence } from '../../src/compare/pair-words.ts';
 import { numberLine } from '../../src/compare/scale.ts';
 import { traitWriting } from '../../src/compare/trait-shown.ts';
@@ -10,6 +11,7 @@ const pair = (chanceAMore: number): PairCompared => ({
   unit: 'cm',
   difference: 3,
   se: 2,
+  seInDoubt: 2,
   low: 0.4,
   high: 5.6,
   chanceAMore,
@@ -48,12 +50,41 @@ describe('a pair in words', () => {
   });
 });
 
+test('how many best is a whole number, of fewer than all', () => {
+  expect(['10', ' 3 ', '2.5', '0', '-1', 'ten', '', '33', '34'].map((typed) => readBest(typed, 33))).toEqual([
+    10,
+    3,
+    null,
+    null,
+    null,
+    null,
+    null,
+    33,
+    null,
+  ]);
+  expect(bestWanted(1554)).toMatch(/^Write a whole number from 1 to 1,554/);
+});
+
 describe('the number line', () => {
   test('all values lie on it and ticks are round', () => {
     const line = numberLine([16.3, 40.2], 8);
     expect(line.at(16.3)).toBeGreaterThan(0);
     expect(line.at(40.2)).toBeLessThan(1);
-    expect(line.ticks).toEqual([16, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36, 38, 40]);
+    expect(line.ticks).toEqual([20, 25, 30, 35, 40]);
+  });
+  test('has no more ticks than there is room for, and not too few', () => {
+    for (const [low, high] of [
+      [-8.5, 11.1],
+      [0, 19.9],
+      [0, 0.0999],
+      [-1234, 4321],
+      [0.981, 0.999],
+      [99.5, 100.5],
+    ] as const) {
+      const { ticks } = numberLine([low, high], 4);
+      expect(ticks.length).toBeGreaterThanOrEqual(2);
+      expect(ticks.length).toBeLessThanOrEqual(5);
+    }
   });
   test('a single value stands in the middle', () => {
     expect(numberLine([7, 7], 5).at(7)).toBe(0.5);

@@ -20,25 +20,38 @@ export function comparePair(evaluation: Evaluation, a: string, b: string, unit: 
     difference,
     atEachFit(evaluation, (at) => differenceOf(at, a, b)),
   );
-  const own = inOwnUnit(evaluation, a, b, difference, se);
-  // An error in the trait's unit, with the doubt about the variances, is taken to shrink as that at the best ones does.
-  const inUnit = (smaller: number) => (atBest > 0 ? (own.se * smaller) / atBest : smaller);
+  const { se: seInDoubt, ...own } = inOwnUnit(evaluation, a, b, { difference, se, of: 'se' });
+  const { se: seAtBest } = inOwnUnit(evaluation, a, b, { difference, se: atBest, of: 'atBest' });
+  // Errors in the trait's unit, and with the doubt about the variances, are taken to shrink as that at the best ones does.
+  const shrunk = (smaller: number) => {
+    const share = atBest > 0 ? smaller / atBest : 1;
+    return { se: seAtBest * share, seInDoubt: seInDoubt * share };
+  };
   const more = errorWithMore(evaluation, a, b);
   return {
     a,
     b,
     unit,
     ...own,
+    se: seAtBest,
+    seInDoubt,
     chanceAMore: se > 0 ? normalCdf(difference / se) : 0.5,
     withMoreYears: further.flatMap((years) => {
       const smaller = more({ years });
-      return smaller === null ? [] : [{ years, se: inUnit(smaller) }];
+      return smaller === null ? [] : [{ years, ...shrunk(smaller) }];
     }),
     withMorePlants: further.flatMap((plants) => {
       const smaller = more({ plants });
-      return smaller === null ? [] : [{ plants, se: inUnit(smaller) }];
+      return smaller === null ? [] : [{ plants, ...shrunk(smaller) }];
     }),
   };
+}
+
+/** A difference on the scale of the sums with one of its errors, and which error of single genets goes with that. */
+interface Difference {
+  readonly difference: number;
+  readonly se: number;
+  readonly of: 'se' | 'atBest';
 }
 
 /** The difference on the scale of the sums. */
@@ -69,22 +82,21 @@ function inOwnUnit(
   evaluation: Evaluation,
   a: string,
   b: string,
-  difference: number,
-  se: number,
+  { difference, se, of }: Difference,
 ): Pick<PairCompared, 'difference' | 'se' | 'low' | 'high'> {
   const { scale, level } = evaluation;
   if (scale.name === 'as noted')
     return { difference, se, low: difference - halfOf80 * se, high: difference + halfOf80 * se };
   if (a > b) {
-    const turned = inOwnUnit(evaluation, b, a, -difference, se);
+    const turned = inOwnUnit(evaluation, b, a, { difference: -difference, se, of });
     return { difference: -turned.difference, se: turned.se, low: -turned.high, high: -turned.low };
   }
   const values = genetValues(evaluation);
   const [first, second] = [a, b].map((id) => values.find(({ genet }) => genet === id)!.total);
   // The difference and the second: their covariance follows from the three variances.
-  const withSecond = (first!.se ** 2 - se ** 2 - second!.se ** 2) / 2;
+  const withSecond = (first![of] ** 2 - se ** 2 - second![of] ** 2) / 2;
   const slope = se > 0 ? withSecond / se ** 2 : 0;
-  const rest = Math.sqrt(Math.max(0, second!.se ** 2 - slope ** 2 * se ** 2));
+  const rest = Math.sqrt(Math.max(0, second![of] ** 2 - slope ** 2 * se ** 2));
   const random = seededRandom('two genets');
   const drawn = Float64Array.from({ length: draws }, () => {
     const error = random.normal(0, se);

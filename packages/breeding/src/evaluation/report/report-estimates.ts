@@ -4,7 +4,7 @@ import type { Evaluation, NoEvaluation } from '../evaluation.ts';
 import { type GenetValue, genetValues, type Predicted, reliabilityOf } from '../genet-values.ts';
 import { halfOf80 } from '../half-of-80.ts';
 import type { BreedingValue, EstimatesReport, GenetEstimate } from '../report.ts';
-import { shown as inUnit, type Scale } from '../scale.ts';
+import { type Scale, shown as withinLimits } from '../scale.ts';
 import type { TraitNote } from '../trait-note.ts';
 import { type NoteDistance, noteDistances } from './far-notes.ts';
 import { farInWords, heedOf, varianceInWords } from './report-words.ts';
@@ -85,17 +85,18 @@ function genetEstimates(
   return known.map(({ genet: id, total, additive }) => {
     const of = own.get(id) ?? [];
     const genet = genets.get(id);
-    const { effect, se, low, high } = inOwnUnit(scale, level, total);
+    const { effect, se, seInDoubt, low, high } = inOwnUnit(scale, level, total);
     return {
       id,
       code: genet?.code ?? id,
       name: genet?.name ?? null,
       standard: genet?.standard ?? false,
-      estimate: inUnit(scale, level + total.effect),
+      estimate: withinLimits(scale, level + total.effect),
       effect,
       se,
-      low: inUnit(scale, low),
-      high: inUnit(scale, high),
+      seInDoubt,
+      low: withinLimits(scale, low),
+      high: withinLimits(scale, high),
       breeding: additive && breedingValue(scale, level, additive),
       inbreeding: kin ? kin.inbreeding(id) : null,
       notes: of.length,
@@ -109,26 +110,29 @@ function genetEstimates(
 }
 
 /**
- * A prediction in the trait's unit: effect and its standard error there, and the ends of its range still on the scale.
+ * A prediction in the trait's unit: effect and its standard errors there, and the ends of its range still on the scale.
  * Where the scale is bent, the effect is that of medians, and the error half the width of an 80% range over 1.28.
  */
 function inOwnUnit(scale: Scale, level: number, { effect, se, atBest }: Predicted) {
   const end = (sign: 1 | -1, error: number) => level + effect + sign * halfOf80 * error;
   const range = { low: end(-1, se), high: end(1, se) };
-  if (scale.name === 'as noted') return { effect, se: atBest, ...range };
+  if (scale.name === 'as noted') return { effect, se: atBest, seInDoubt: se, ...range };
+  const inUnit = (error: number) => (scale.from(end(1, error)) - scale.from(end(-1, error))) / (2 * halfOf80);
   return {
     effect: scale.from(level + effect) - scale.from(level),
-    se: (scale.from(end(1, atBest)) - scale.from(end(-1, atBest))) / (2 * halfOf80),
+    se: inUnit(atBest),
+    seInDoubt: inUnit(se),
     ...range,
   };
 }
 
 function breedingValue(scale: Scale, level: number, additive: Predicted): BreedingValue {
-  const { effect, se, low, high } = inOwnUnit(scale, level, additive);
+  const { effect, se, seInDoubt, low, high } = inOwnUnit(scale, level, additive);
   const middle = scale.from(level);
   return {
     effect,
     se,
+    seInDoubt,
     low: scale.from(low) - middle,
     high: scale.from(high) - middle,
     reliability: reliabilityOf(additive),

@@ -2,7 +2,7 @@ import type { TraitRule, Units } from '../facts/index.ts';
 import { limitInWords } from './words.ts';
 
 /** Ends of a line, in the trait's unit, days of the year for dates; an open end is infinite. */
-export interface Reach {
+interface Reach {
   readonly low: number;
   readonly high: number;
 }

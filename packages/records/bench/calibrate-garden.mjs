@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { evaluate } from '@keelrow/breeding/evaluation';
 import { usualSettings } from '@keelrow/breeding/facts';
 import {
+  briefedGarden,
   briefsHeld,
   demoTraits,
   drawModelGarden,
@@ -40,7 +41,7 @@ function modelGarden(seed) {
       generationOf: garden.generationOf,
     });
   });
-  const garden = drawModelGarden({ seed, traits: modelTraits, correlation: 0.4, seedlings: 100 });
+  const garden = drawModelGarden(briefedGarden(seed));
   const genets = garden.pedigree.map(({ genet }) => genet);
   const asked = modelTraits.map(({ name }, i) => ({
     trait: { code: name, name, sort: 'measured', unit: 'cm' },

@@ -6,6 +6,7 @@ export {
   type PooledBin,
   pooledBins,
 } from './brief-chances.ts';
+export { briefedGarden } from './briefed-garden.ts';
 export { type BriefedTrait, briefShares, briefsHeld, type HeldBrief } from './briefs-held.ts';
 export { type DemoTrait, demoTraits, truthOfDemo } from './demo-truth.ts';
 export { type GenerationSums, gardenSums } from './garden-sums.ts';

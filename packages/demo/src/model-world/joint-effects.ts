@@ -7,7 +7,8 @@ type Level = keyof ModelTrait['variances'];
 export type EffectDraw = (random: Random, level: Level, share?: number) => number[];
 
 /**
- * Normal effects with the same correlation r ≥ 0 between any two traits: √r of a shared draw and √(1 − r) of an own one.
+ * Normal effects with the same correlation r ≥ 0 between any two traits: √r of a shared draw and √(1 − r) of an own one,
+ * the shared draw taken with the other sign where a trait is opposed.
  * `share` scales the variance, as the Mendelian share does for additive effects.
  */
 export function effectDraw(traits: readonly ModelTrait[], correlation: number): EffectDraw {
@@ -17,8 +18,9 @@ export function effectDraw(traits: readonly ModelTrait[], correlation: number): 
   return (random, level, share = 1) => {
     const shared = random.normal(0, Math.sqrt(correlation));
     return traits.map(
-      ({ variances }) =>
-        Math.sqrt(share * variances[level]) * (shared + random.normal(0, Math.sqrt(1 - correlation))),
+      ({ variances, opposed }) =>
+        Math.sqrt(share * variances[level]) *
+        ((opposed ? -shared : shared) + random.normal(0, Math.sqrt(1 - correlation))),
     );
   };
 }

@@ -13,13 +13,15 @@ export interface ModelTrait {
     readonly bed: number;
     readonly residual: number;
   };
+  /** Goes the other way than the rest: its correlations with those that do not are below 0. */
+  readonly opposed?: boolean;
 }
 
 export interface ModelWorldOptions {
   /** The same seed gives the same garden. */
   readonly seed: number;
   readonly traits: readonly ModelTrait[];
-  /** Correlation between any two traits, alike in additive, genet, plant and residual effects; 0 unless said. */
+  /** Correlation between any two traits, less its sign, alike in additive, genet, plant and residual effects; 0 unless said. */
   readonly correlation?: number;
   /** γ = 2θ within each of the three founder groups; 0.5 unless said. */
   readonly gamma?: number;
@@ -37,8 +39,8 @@ export interface ModelGarden {
   /** 0 for founders. */
   generationOf(genet: string): number;
   /**
-   * True value of a grown plant of the base, seasons and people by their shares of the trait's notes. A genet's own true
-   * value is this and its total.
+   * True value of a grown plant of the base, seasons, beds and people by their shares of the trait's notes. A genet's own
+   * true value is this and its total.
    */
   level(trait: string): number;
   /** True values, as differences from the base: unrelated founders of no group. */

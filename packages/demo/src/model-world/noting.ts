@@ -23,7 +23,7 @@ const noted = 0.9;
 export interface Noting {
   /** Takes the notes of a season on all standing plants, a tenth of them left out by chance; one list for each trait. */
   take(year: number, plants: readonly StandingPlant[]): TraitNote[][];
-  /** Value of a grown plant of the base in the middle bed, seasons and people by their shares of the notes taken. */
+  /** Value of a grown plant of the base, seasons, beds and people by their shares of the notes taken. */
   level(trait: number): number;
 }
 
@@ -43,13 +43,13 @@ export function noting(random: Random, draw: EffectDraw, traits: readonly ModelT
       const age = year - planted;
       for (const [t, trait] of traits.entries()) {
         if (random.uniform() > noted) continue;
-        const shift = season[t]! + habits[observer];
+        const shift = spread[t]! * (season[t]! + habits[observer]) + bedEffects[bed]![t]!;
         shifts[t] = { sum: shifts[t]!.sum + shift, count: shifts[t]!.count + 1 };
-        const usual = shift + ages[Math.min(age, ages.length) - 1]!;
-        const truth = genet.additive[t]! + genet.own[t]! + luck[t]! + bedEffects[bed]![t]!;
+        const young = spread[t]! * ages[Math.min(age, ages.length) - 1]!;
+        const truth = genet.additive[t]! + genet.own[t]! + luck[t]!;
         notes[t]!.push({
           note: `${id} ${year} ${trait.name}`,
-          value: trait.mean + spread[t]! * usual + truth + residual[t]!,
+          value: trait.mean + shift + young + truth + residual[t]!,
           genet: genet.id,
           plant: id,
           year,
@@ -64,6 +64,6 @@ export function noting(random: Random, draw: EffectDraw, traits: readonly ModelT
   };
   return {
     take,
-    level: (t) => traits[t]!.mean + (spread[t]! * shifts[t]!.sum) / shifts[t]!.count,
+    level: (t) => traits[t]!.mean + shifts[t]!.sum / shifts[t]!.count,
   };
 }

@@ -80,6 +80,20 @@ describe('a garden of the model world', () => {
     expect(Math.abs(correlation - 0.6)).toBeLessThan((4 * (1 - 0.36)) / Math.sqrt(own.length));
   });
 
+  it('draws an opposed trait against the others', () => {
+    const garden = drawModelGarden({
+      seed: 8,
+      traits: [trait, { ...trait, name: 'width', opposed: true }],
+      correlation: 0.6,
+    });
+    const own = garden.pedigree.map(({ genet }) =>
+      ['height', 'width'].map((name) => garden.total(genet, name) - garden.additive(genet, name)),
+    );
+    const product = (a: number, b: number) => own.reduce((sum, each) => sum + each[a]! * each[b]!, 0);
+    const correlation = product(0, 1) / Math.sqrt(product(0, 0) * product(1, 1));
+    expect(Math.abs(correlation + 0.6)).toBeLessThan((4 * (1 - 0.36)) / Math.sqrt(own.length));
+  });
+
   it('refuses a correlation that cannot be', () => {
     expect(() => draw(1, { correlation: 1.2 })).toThrow(/between 0 and 1/);
   });

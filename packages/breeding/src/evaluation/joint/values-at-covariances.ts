@@ -22,7 +22,7 @@ export function valuesAtCovariances(
   const solved = solveSeveral(tables, matrices, known, {
     ...(control.isCancelled ? { isCancelled: control.isCancelled } : {}),
   });
-  const level = lines.map((line) => grownLevel(line).effects);
+  const level = lines.map((line, t) => grownLevel(line, tables[t]!.model.random).effects);
   const sums = solved.sumsOfLevels(known, level);
   const placeOf = new Map(sums.levels.map((genet, place) => [genet, place]));
   const common = solved.combine(level);

@@ -105,12 +105,11 @@ describe('keelrow fit', () => {
     expect(result).toEqual(
       JSON.parse(
         JSON.stringify(
-          fitTable(readTable(sleep), {
-            response: 'Reaction',
-            fixed: ['Days'],
-            random: ['Subject'],
-            numeric: ['Days'],
-          }),
+          fitTable(
+            readTable(sleep),
+            { response: 'Reaction', fixed: ['Days'], random: ['Subject'], numeric: ['Days'] },
+            { observedInformation: true },
+          ),
         ),
       ),
     );

@@ -169,6 +169,21 @@ describe('keelrow pedigree', () => {
     for (const text of ['much', 'blue=', '0.5,blue=1', '=1'])
       expect(() => readFounderKinship(text), text).toThrow(InputError);
     const grouped = await readPedigreeFile(join(folder, 'groups.csv'));
+    const stranger = await runKeelrow([
+      'pedigree',
+      join(folder, 'groups.csv'),
+      '--founder-kinship',
+      'blue=0.5,zz=0.2',
+    ]);
+    expect([stranger.status, stranger.out]).toEqual([2, '']);
+    expect(stranger.err).toContain('for the group “zz”, but no genet is of that group');
+    expect(stranger.err).toContain('Its groups are “blue”, “white”');
+    for (const [text, words] of [
+      ['blue=0.5,blue*zz=0.1', 'for the group “zz”'],
+      ['blue=0.5,blue*white=0.1', '“white” has none within'],
+      ['blue=0.5,white=0.5,blue*blue=0.1', 'names “blue” twice'],
+    ] as const)
+      expect(() => kinshipOfFile(grouped, 'groups.csv', readFounderKinship(text)), text).toThrow(words);
     for (const text of ['2', 'blue=-1', 'blue=0.5,white=0.5,blue*white=0.9'])
       expect(() => kinshipOfFile(grouped, 'groups.csv', readFounderKinship(text)), text).toThrow(/kinship/);
   });
@@ -188,6 +203,20 @@ describe('keelrow fit with a pedigree', () => {
     'sport,,,4',
   ]);
   const model = ['--response', 'gain', '--fixed', 'sex', '--hold', 'additive=20,residual=40'];
+
+  it('names a held variance that leaves the residual nothing', async () => {
+    const { status, out, err } = await runKeelrow([
+      'fit',
+      data,
+      ...['--response', 'gain', '--fixed', 'sex', '--hold', 'additive=20'],
+      ...['--pedigree', ancestry, '--additive', 'g'],
+    ]);
+    expect([status, out]).toEqual([2, '']);
+    // source: by hand: squares about the means of the sexes 1.167 and 0.5, over 5 − 2 degrees of freedom: 0.5556.
+    expect(err).toContain('"additive" is held at 20, and that leaves nothing for the residual');
+    expect(err).toContain('vary by 0.5556 in all');
+    expect(err).toContain('Hold the residual as well');
+  });
 
   it('gives the textbook’s estimates of every genet of the pedigree, a sport its source’s', async () => {
     const { status, out } = await runKeelrow([

@@ -20,6 +20,7 @@ export function founderGroups(
   const diagonal: number[] = [];
   if (founders) {
     const { within } = founders;
+    refuseUnknownGroups(entries, founders);
     const seen = new Set<string>();
     for (const { group } of entries) {
       if (group === null || seen.has(group)) continue;
@@ -41,11 +42,50 @@ export function founderGroups(
   for (let g = 0; g < size; g++) kinship[g * size + g] = diagonal[g]!;
   for (const { groups, kinship: gamma } of founders?.between ?? []) {
     const [a, b] = groups.map((group) => equations.get(group));
-    if (a === undefined || b === undefined || a === b) continue;
+    if (a === undefined || b === undefined || a === b) {
+      const [first, second] = groups;
+      throw new PedigreeError(
+        first === second
+          ? `the kinship between groups names “${first}” twice`
+          : `the groups “${first}” and “${second}” are given a kinship between them, but “${a === undefined ? first : second}” has none within`,
+        first === second
+          ? 'Name two groups, or give it as the kinship within the group'
+          : 'Give a kinship within each of the two as well',
+      );
+    }
     kinship[a * size + b] = gamma;
     kinship[b * size + a] = gamma;
   }
   return { equations, kinship, ...inverseOf(kinship, size) };
+}
+
+const MOST_NAMED = 12;
+
+/** Refuses a kinship of a group that no genet is in: the name is likely a slip. */
+function refuseUnknownGroups(
+  entries: readonly PedigreeEntry[],
+  { within, between = [] }: FounderKinship,
+): void {
+  const asked = [
+    ...(typeof within === 'number' ? [] : within.keys()),
+    ...between.flatMap(({ groups }) => groups),
+  ];
+  if (asked.length === 0) return;
+  const known = new Set<string>();
+  for (let i = 0; i < entries.length; i++) {
+    const { group } = entries[i]!;
+    if (group !== null) known.add(group);
+  }
+  const unknown = asked.find((group) => !known.has(group));
+  if (unknown === undefined) return;
+  const names = [...known].sort().map((group) => `“${group}”`);
+  const listed = names.slice(0, MOST_NAMED).join(', ');
+  throw new PedigreeError(
+    `a kinship of founders is given for the group “${unknown}”, but no genet is of that group`,
+    names.length === 0
+      ? 'Put the groups of founders into the column group, or leave their kinship out'
+      : `Its groups are ${listed}${names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : ''}; mend the name`,
+  );
 }
 
 /** Inverse and log-determinant of a small positive definite matrix, by its Cholesky factor. */

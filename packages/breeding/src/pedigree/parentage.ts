@@ -102,7 +102,10 @@ class ParentLists {
 
   add(parent: number, seed: number, pollen: number): void {
     const { to } = this;
-    if (to > this.from && this.parent[to - 1]! >= parent) return this.insert(parent, seed, pollen);
+    if (to > this.from && this.parent[to - 1]! >= parent) {
+      this.insert(parent, seed, pollen);
+      return;
+    }
     this.parent[to] = parent;
     this.seed[to] = seed;
     this.pollen[to] = pollen;

@@ -102,6 +102,18 @@ describe('parentage that cannot be', () => {
     expect(() => kinshipOf(entries, { within })).toThrow(PedigreeError);
   });
 
+  it('refuses a kinship of groups that no genet is of, or of one that has none within', () => {
+    const entries = ['east', 'west'].map((group) => ({ ...founder(group), group }));
+    const within = new Map([['east', 0.5]]);
+    expect(() => kinshipOf(entries, { within: new Map([...within, ['zz', 0.2]]) })).toThrow(
+      'a kinship of founders is given for the group “zz”, but no genet is of that group. Its groups are “east”, “west”; mend the name.',
+    );
+    const groups = ['east', 'west'] as const;
+    expect(() => kinshipOf(entries, { within, between: [{ groups, kinship: 0.1 }] })).toThrow(
+      /“west” has none within/,
+    );
+  });
+
   it('refuses groups that are closer to each other than within themselves', () => {
     const entries = ['east', 'west'].map((group) => ({ ...founder(group), group }));
     const between = [{ groups: ['east', 'west'] as const, kinship: 0.6 }];

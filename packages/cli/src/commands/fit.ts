@@ -42,7 +42,7 @@ export const fitCommand = (): Command =>
         ...(options.hold ? { held: heldOf(options.hold) } : {}),
         ...(await additiveOf(options)),
       };
-      const result = fitTable({ columns, rowNumbers }, model);
+      const result = fitTable({ columns, rowNumbers }, model, { observedInformation: true });
       if (options.json) console.log(JSON.stringify(result, null, 2));
       else print(result);
     });

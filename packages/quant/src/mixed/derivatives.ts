@@ -5,17 +5,21 @@ import { type Equations, ridgeTrace } from './equations.ts';
 import type { Evaluation } from './evaluation.ts';
 import { residualsOf, transposedProduct, weightedProduct } from './sparse-rows.ts';
 
-/** Slope of the log-likelihood in the variances and its average information, residual last. */
-export interface Derivatives {
+/** Slope of the log-likelihood in the variances, residual last. */
+export interface Slopes {
   readonly score: Float64Array;
-  /** Row by row, (terms + 1) × (terms + 1). */
-  readonly information: Float64Array;
   /** tr(PVₖ), that of the residual last. */
   readonly traces: Float64Array;
   /** For each term λ tr(K⁻¹ C), the part of its effects that the data leave undetermined, between 0 and its size. */
   readonly undetermined: Float64Array;
   /** Entries of C, the inverse of the equations, on the pattern of their factor. */
   readonly inverse: Float64Array;
+}
+
+/** The slope with the information. */
+export interface Derivatives extends Slopes {
+  /** Average information, or the observed one where that was asked for; row by row, (terms + 1) × (terms + 1). */
+  readonly information: Float64Array;
 }
 
 /**
@@ -31,6 +35,19 @@ export function derivatives(
   evaluation: Evaluation,
   reuse?: Float64Array,
 ): Derivatives {
+  return {
+    ...slopesAt(design, equations, evaluation, reuse),
+    information: averageInformation(design, evaluation),
+  };
+}
+
+/** As `derivatives`, without the information. */
+export function slopesAt(
+  design: Design,
+  equations: Equations,
+  evaluation: Evaluation,
+  reuse?: Float64Array,
+): Slopes {
   const { terms, records } = design;
   const { variances, penalties, errorSquares } = evaluation;
   const inverse = selectedInverse(evaluation.factor, reuse);
@@ -49,7 +66,7 @@ export function derivatives(
   });
   traces[terms.length] = degrees / residual;
   score[terms.length] = -0.5 * (degrees / residual - errorSquares / residual ** 2);
-  return { score, information: averageInformation(design, evaluation), traces, undetermined, inverse };
+  return { score, traces, undetermined, inverse };
 }
 
 /** AIⱼₖ = ½ qⱼ'P qₖ with the working variates qₖ = Zₖuₖ/σ²ₖ, and e/σ² for the residual (line 10). */

@@ -59,15 +59,32 @@ export function requireFreeVariance(term: PlacedTerm, undetermined: number): voi
 /** A residual variance below this share of what the fixed terms leave is none. */
 const LEAST_RESIDUAL = 1e-7;
 
-/** Refuses a model whose random terms explain every row. */
-export function requireResidual(design: Design, evaluation: Evaluation, held: boolean): void {
-  if (held || evaluation.variances[design.terms.length]! > LEAST_RESIDUAL * design.leastSquares.variance)
-    return;
+/**
+ * Refuses a model whose random terms explain every row. Where held variances bring that about, they are named with the
+ * variance that the fixed terms leave, which all variances together should come to.
+ *
+ * @param held whether each variance is held, the residual last
+ */
+export function requireResidual(design: Design, evaluation: Evaluation, held: readonly boolean[]): void {
+  const { terms, leastSquares } = design;
+  const { variances } = evaluation;
+  if (held[terms.length] || variances[terms.length]! > LEAST_RESIDUAL * leastSquares.variance) return;
+  const kept = terms.map((_, t) => t).filter((t) => held[t]);
+  const together = kept.reduce((sum, t) => sum + variances[t]!, 0);
+  if (kept.length > 0 && (kept.length === terms.length || together > leastSquares.variance / 2)) {
+    const named = kept.map((t) => `"${terms[t]!.name}" is held at ${shown(variances[t]!)}`).join(' and ');
+    throw new ModelError(
+      `the variance of ${named}, and that leaves nothing for the residual: about the fixed terms the rows vary by ${shown(leastSquares.variance)} in all`,
+      'Hold the residual as well, or hold a smaller variance (in the squared unit of the response), or none',
+    );
+  }
   throw new ModelError(
     'the random terms explain every row without remainder, so there is no residual variance',
     'Leave out the random term whose levels name single rows, or look whether rows were copied',
   );
 }
+
+const shown = (variance: number): string => String(Number(variance.toPrecision(4)));
 
 /** Refuses variances between which the likelihood does not choose, by naming the two that are most alike. */
 export function requireSeparated(

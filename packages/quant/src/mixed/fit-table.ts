@@ -3,6 +3,7 @@ import { requireSeparableTerms } from './estimability.ts';
 import { type FittedModel, fittedModel } from './fitted-model.ts';
 import { readHeld } from './held.ts';
 import type { FitControl, FitResult, Model, Table } from './model.ts';
+import { withObservedInformation } from './observed-information.ts';
 import { maximise, type RemlFit } from './reml.ts';
 import { fitResult } from './result.ts';
 import { startingValues } from './starting-values.ts';
@@ -22,7 +23,8 @@ export function fitModel(table: Table, model: Model, control: FitControl = {}): 
   const whole = readDesign(table, model);
   const held = readHeld(whole, model.held);
   requireSeparableTerms(whole, new Set(held.keys()));
-  const fit = search(whole, held, control);
+  const found = search(whole, held, control);
+  const fit = control.observedInformation ? withObservedInformation(found, held, control) : found;
   return fittedModel(fit, whole, held, fitResult(fit, whole, held));
 }
 

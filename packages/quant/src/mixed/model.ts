@@ -44,7 +44,10 @@ export interface AdditiveTerm {
   readonly inbreeding: ArrayLike<number>;
 }
 
-/** One variance of a fitted model; `se` is null where it was held or lies at its bound. */
+/**
+ * One variance of a fitted model; `se` is null where it was held or lies at its bound. It is by average information, or by
+ * the observed one where `FitControl.observedInformation` asks for it.
+ */
 export interface FittedVariance {
   readonly term: string;
   readonly estimate: number;
@@ -95,4 +98,9 @@ export interface FitControl {
   readonly isCancelled?: () => boolean;
   /** Most iterations (100 unless given). */
   readonly maxIterations?: number;
+  /**
+   * Take the standard errors of variances from the observed information, not from the average information, from which they
+   * differ by some percent in unbalanced tables; costs one more solution for each variance. Not taken unless asked for.
+   */
+  readonly observedInformation?: boolean;
 }

@@ -27,6 +27,8 @@ const ROUNDING = 1e-12;
 export interface RemlFit {
   readonly design: Design;
   readonly equations: Equations;
+  /** Room that the evaluation stands in. */
+  readonly room: EvaluationRoom;
   readonly evaluation: Evaluation;
   readonly derivatives: Derivatives;
   readonly converged: boolean;
@@ -102,12 +104,12 @@ export function maximise(design: Design, start: RemlStart, control: FitControl):
       logLikelihood: current.logLikelihood,
       variances: names.map((term, i) => ({ term, estimate: current.variances[i]! })),
     });
-    requireResidual(design, current, start.held.at(-1) === true);
+    requireResidual(design, current, start.held);
   }
   const inside = free.filter((i) => !atFloor(current.variances, i));
   requireSeparated(names, inside, slope.information);
   const atBound = free.filter((i) => !inside.includes(i)).map((i) => names[i]!);
-  return { design, equations, evaluation: current, derivatives: slope, converged, iterations, atBound };
+  return { design, equations, room, evaluation: current, derivatives: slope, converged, iterations, atBound };
 }
 
 /** Assembles the equations and takes the room for their factor. */

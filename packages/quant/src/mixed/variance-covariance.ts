@@ -15,7 +15,7 @@ export interface VarianceSlopes {
   readonly terms: readonly string[];
   /** Its slope in each variance: 0 for a variance that was estimated, any for one that was held. */
   readonly score: Float64Array;
-  /** Average information, row by row, in the order of `terms`. */
+  /** Average information, or the observed one where that was asked for; row by row, in the order of `terms`. */
   readonly information: Float64Array;
 }
 
@@ -35,7 +35,7 @@ export interface VarianceRatio {
   readonly se: number | null;
 }
 
-/** The inverse of the average information at the end of a fit; null where it is singular or nothing was free. */
+/** The inverse of the information (average, or observed where asked for) at the end of a fit; null where it is singular or nothing was free. */
 export function varianceCovarianceOf(
   fit: RemlFit,
   held: ReadonlyMap<string, number>,

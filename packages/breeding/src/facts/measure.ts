@@ -33,6 +33,15 @@ export function measureOf(stored: string | null, speaks: Units): Measure {
   };
 }
 
+/** Units whose sign is a word of its own: “back in in” is no sentence. */
+const spelled: Readonly<Record<string, string>> = { in: 'inches', ft: 'feet', oz: 'ounces' };
+
+/** The unit in which a stored number is shown, for a sentence that names it without a number; null without a unit. */
+export function unitInWords(stored: string | null, speaks: Units): string | null {
+  const { unit } = measureOf(stored, speaks);
+  return unit === null ? null : (spelled[unit] ?? unit);
+}
+
 /** A stored number with its unit for a sentence: as it was stored, or converted to a hundredth; “−3.5 °C”. */
 export function inWords(stored: number, { unit, toShown }: Measure): string {
   const shown = toShown(stored);

@@ -1,5 +1,5 @@
 import { type EstimatesReport, evaluate, reportEstimates } from '@keelrow/breeding/evaluation';
-import { measureOf } from '@keelrow/breeding/facts';
+import { unitInWords } from '@keelrow/breeding/facts';
 import { readPedigree, readSettings, readTraitNotes, readTraits } from '@keelrow/records';
 import { Command, Option } from 'commander';
 import { dataOption, withProgramme } from '../programme-folder.ts';
@@ -36,7 +36,7 @@ export const estimateCommand = (): Command =>
             );
           if (!options.trait && data.notes.length === 0) continue;
           // What is said of the scale names the unit that estimates are shown in.
-          const trait = { ...data.trait, unit: measureOf(data.trait.unit, units).unit };
+          const trait = { ...data.trait, unit: unitInWords(data.trait.unit, units) };
           const evaluation = evaluate(data.notes, pedigree, { trait });
           made.push(reportEstimates(evaluation, data.notes, { ...data, units }));
         }

@@ -13,7 +13,7 @@ import {
   traitModel,
   winterSurvival,
 } from '@keelrow/breeding/evaluation';
-import { measureOf } from '@keelrow/breeding/facts';
+import { unitInWords } from '@keelrow/breeding/facts';
 import {
   latestAct,
   type Programme,
@@ -135,7 +135,7 @@ export class Reckoning {
     control.onProgress(null, 'choosing the model');
     const evaluation = evaluate(data.notes, pedigree, {
       // What is said of the scale names the unit that estimates are shown in.
-      trait: { ...data.trait, unit: measureOf(data.trait.unit, units).unit },
+      trait: { ...data.trait, unit: unitInWords(data.trait.unit, units) },
       isCancelled: control.isStopped,
       onProgress: ({ iteration }) => control.onProgress(null, `fitting the model, round ${iteration}`),
     });

@@ -25,7 +25,7 @@ export function MoreNotes({
   const rows = reachesOf(pair);
   const line = numberLine(
     [0, ...rows.flatMap(({ low, high }) => [writing.span(low), writing.span(high)])],
-    4,
+    5,
   );
   const x = (value: number): number => left + line.at(value) * (width - left - 12);
   const height = rows.length * rowHeight + 22;

@@ -39,7 +39,7 @@ export function Ranking({ report, busy, onAgain }: RankingProps): ReactNode {
     () =>
       numberLine(
         ranked.flatMap(({ low, high }) => [low, high]),
-        phone ? 5 : 10,
+        phone ? 6 : 12,
       ),
     [ranked, phone],
   );

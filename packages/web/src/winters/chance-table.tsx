@@ -25,7 +25,7 @@ interface TableProps {
 export const lineOf = (chances: readonly WinterChance[]): Line =>
   numberLine(
     chances.flatMap(({ low, high }) => [low, high]),
-    4,
+    5,
   );
 
 /** Chances to come through a winter, one a row. */

@@ -33,7 +33,7 @@ export function ColdCurve({ report, origin }: CurveProps): ReactNode {
   const winters = notedWinters(report);
   const across = numberLine(
     winters.map(({ minimum }) => measure.toShown(minimum)),
-    phone ? 5 : 10,
+    phone ? 6 : 12,
   );
   const up = numberLine(
     [1, ...winters.map(({ share }) => share), ...drawn.flatMap(({ points }) => points.map(({ low }) => low))],

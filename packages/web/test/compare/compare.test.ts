@@ -71,6 +71,7 @@ describe('the number line', () => {
     expect(line.at(16.3)).toBeGreaterThan(0);
     expect(line.at(40.2)).toBeLessThan(1);
     expect(line.ticks).toEqual([20, 25, 30, 35, 40]);
+    expect(numberLine([16.3, 40.2], 13).ticks).toEqual([16, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36, 38, 40]);
   });
   test('has no more ticks than there is room for, and not too few', () => {
     for (const [low, high] of [
@@ -81,7 +82,7 @@ describe('the number line', () => {
       [0.981, 0.999],
       [99.5, 100.5],
     ] as const) {
-      const { ticks } = numberLine([low, high], 4);
+      const { ticks } = numberLine([low, high], 5);
       expect(ticks.length).toBeGreaterThanOrEqual(2);
       expect(ticks.length).toBeLessThanOrEqual(5);
     }

@@ -7,6 +7,7 @@ import {
   PedigreeError,
   withUnlistedParents,
 } from '@keelrow/breeding/pedigree';
+import { pedigreeProgress } from './pedigree-progress.ts';
 import { columnPlaces, readRows } from './read-rows.ts';
 import { InputError } from './telling.ts';
 
@@ -107,7 +108,7 @@ export function kinshipOfFile(
   founders: FounderKinship | undefined,
 ): Kinship {
   try {
-    return kinshipOf(entries, founders);
+    return kinshipOf(entries, founders, pedigreeProgress(process.stderr));
   } catch (error) {
     if (!(error instanceof PedigreeError)) throw error;
     const { problem, remedy, rows } = error;

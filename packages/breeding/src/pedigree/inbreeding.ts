@@ -2,6 +2,7 @@ import type { OrderedParentage } from './ancestral-order.ts';
 import { type Couples, couplesByGeneration, couplesOf } from './couples.ts';
 import { ABREAST } from './eight-passes.ts';
 import type { FounderGroups } from './founder-groups.ts';
+import { type KinshipProgress, passCounter } from './kinship-progress.ts';
 import { relateCouples } from './relate-couples.ts';
 
 /** What each equation has of its own. */
@@ -23,7 +24,11 @@ const LEAST_MENDELIAN = 1e-9;
  * worked out, generation by generation, by a pass over all older parents for whichever of the two is in more couples
  * (after Sargolzaei, Iwaisaki & Colleau 2005, Journal of Animal Breeding and Genetics 122:325). Exact.
  */
-export function ownRelationships(parentage: OrderedParentage, groups: FounderGroups): OwnRelationships {
+export function ownRelationships(
+  parentage: OrderedParentage,
+  groups: FounderGroups,
+  onProgress?: KinshipProgress,
+): OwnRelationships {
   const { nodes, parents, generationStart } = parentage;
   const couples = couplesOf(parentage);
   const result: OwnRelationships = {
@@ -37,23 +42,19 @@ export function ownRelationships(parentage: OrderedParentage, groups: FounderGro
     result.mendelian[g] = 1;
   }
   const { order, start } = couplesByGeneration(couples.table, parentage);
-  const vectors = new Float64Array(ABREAST * parents);
+  const generations = Array.from({ length: generationStart.length - 1 }, (_, l) => ({
+    due: order.subarray(start[l]!, start[l + 1]!),
+    end: generationStart[l + 1]!,
+  }));
+  const room = {
+    vectors: new Float64Array(ABREAST * parents),
+    onPass: onProgress && passCounter(couples.table, generations, onProgress),
+  };
   let met = 0;
-  for (let l = 0; l + 1 < generationStart.length; l++) {
-    const end = generationStart[l + 1]!;
+  for (const [l, { due, end }] of generations.entries()) {
     met = describe(parentage, Math.max(generationStart[l]!, parentage.groups), end, met, result);
-    const ended = order.subarray(start[l]!, start[l + 1]!);
-    if (ended.length > 0)
-      relateCouples(
-        parentage,
-        groups,
-        result.mendelian,
-        couples.table,
-        result.relationships,
-        ended,
-        end,
-        vectors,
-      );
+    if (due.length > 0)
+      relateCouples(parentage, groups, result.mendelian, couples.table, result.relationships, due, end, room);
   }
   describe(parentage, parents, nodes, met, result);
   return result;

@@ -5,6 +5,7 @@ import type { FounderKinship, PedigreeEntry } from './entry.ts';
 import { founderGroups } from './founder-groups.ts';
 import { ownRelationships } from './inbreeding.ts';
 import { inverseRelationship } from './inverse.ts';
+import type { KinshipProgress } from './kinship-progress.ts';
 import { readParentage } from './parentage.ts';
 import { refuseLoop } from './refuse-loop.ts';
 import { relationshipsAmong } from './relationships-among.ts';
@@ -40,13 +41,18 @@ export interface Kinship {
  * Works out how genets are related, from rows in any order.
  *
  * @param founders how near of kin the founders of a group are; unrelated unless given
+ * @param onProgress told of the share done while relationships between parents are worked out, the one step that can take long
  * @throws PedigreeError when parents are missing from the list, chances do not add up, or a plant is its own ancestor
  */
-export function kinshipOf(entries: readonly PedigreeEntry[], founders?: FounderKinship): Kinship {
+export function kinshipOf(
+  entries: readonly PedigreeEntry[],
+  founders?: FounderKinship,
+  onProgress?: KinshipProgress,
+): Kinship {
   const places = placesOf(entries);
   const groups = founderGroups(entries, founders);
   const parentage = orderByAncestry(readParentage(entries, places, groups.equations)) ?? refuseLoop(entries);
-  const described = ownRelationships(parentage, groups);
+  const described = ownRelationships(parentage, groups, onProgress);
   const { inbreeding, mendelian } = described;
   const equations = parentage.nodeOf;
   let logDeterminant = groups.logDeterminant;

@@ -9,7 +9,7 @@ import type { PairTable } from './pair-table.ts';
  *
  * @param mendelian m of all equations below `end`
  * @param some couples, both of each below `end`
- * @param vectors room for ABREAST vectors of that length
+ * @param room for ABREAST vectors of that length, and whom to tell of each pass
  */
 export function relateCouples(
   parentage: OrderedParentage,
@@ -19,20 +19,12 @@ export function relateCouples(
   relationships: Float64Array,
   some: Int32Array,
   end: number,
-  vectors: Float64Array,
+  {
+    vectors,
+    onPass,
+  }: { readonly vectors: Float64Array; readonly onPass: ((end: number) => void) | undefined },
 ): void {
-  const partners = new Int32Array(end);
-  for (let k = 0; k < some.length; k++) {
-    const low = couples.low(some[k]!);
-    const high = couples.high(some[k]!);
-    partners[low] = partners[low]! + 1;
-    partners[high] = partners[high]! + 1;
-  }
-  const passing = (couple: number) => {
-    const low = couples.low(couple);
-    const high = couples.high(couple);
-    return partners[low]! > partners[high]! ? low : high;
-  };
+  const passing = passingOf(couples, some, end);
   const { order, start } = sortCouples(some, end, passing);
   const abreast: number[] = [];
   const pass = () => {
@@ -57,6 +49,7 @@ export function relateCouples(
       }
     });
     abreast.length = 0;
+    onPass?.(end);
   };
   for (let node = 0; node < end; node++) {
     if (start[node] === start[node + 1]) continue;
@@ -64,4 +57,20 @@ export function relateCouples(
     if (abreast.length === ABREAST) pass();
   }
   if (abreast.length > 0) pass();
+}
+
+/** Of each of some couples, all below `end`, the one that is in more of them: its row serves all of these. */
+export function passingOf(couples: PairTable, some: Int32Array, end: number): (couple: number) => number {
+  const partners = new Int32Array(end);
+  for (let k = 0; k < some.length; k++) {
+    const low = couples.low(some[k]!);
+    const high = couples.high(some[k]!);
+    partners[low] = partners[low]! + 1;
+    partners[high] = partners[high]! + 1;
+  }
+  return (couple) => {
+    const low = couples.low(couple);
+    const high = couples.high(couple);
+    return partners[low]! > partners[high]! ? low : high;
+  };
 }

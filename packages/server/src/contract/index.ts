@@ -3,5 +3,6 @@ export type * from './briefs.ts';
 export type * from './estimates.ts';
 export type * from './importing.ts';
 export type * from './notes.ts';
+export type * from './phone.ts';
 export type * from './plants.ts';
 export type * from './programme.ts';

@@ -8,13 +8,19 @@ export interface ParentsProblem {
 /** Begins or ends with a colon: half of `A:0.5`. */
 const LOOSE_COLON = /^:|:$/;
 
+/** How breeders' lists write a parent that nobody knows, and a pollen parent that nobody chose. Common practice, no source. */
+const unknown = {
+  seed: /^(?:\?+|-|–|—|unknown|unk\.?|n\/a)$/i,
+  pollen: /^(?:\?+|-|–|—|unknown|unk\.?|n\/a|o\.?p\.?|open[ -]pollinated|open)$/i,
+};
+
 const chanceShown = (chance: number): string => String(Math.round(chance * 1e6) / 1e6);
 
 /**
  * Reads the parents of one side as files write them.
  * `A` is a known parent; `A:0.5;B:0.3` lists possible ones with their chances, the rest of the chance being an
  * unrelated outsider; `self` (pollen side, in capitals too) is the seed parent itself, `self:0.3` a part of them; empty is
- * unknown. A code that itself holds a colon is read up to its last colon, where a number follows; a colon with nothing
+ * unknown, and so are `?`, `-`, `unknown` and, on the pollen side, `OP` (open-pollinated) standing alone. A code that itself holds a colon is read up to its last colon, where a number follows; a colon with nothing
  * before or after it is a slip.
  */
 export function readParents(
@@ -23,7 +29,7 @@ export function readParents(
 ): readonly PossibleParent[] | ParentsProblem {
   const parts = text.split(';').map((part) => part.trim());
   const given = parts.filter((part) => part !== '');
-  if (given.length === 0) return [];
+  if (given.length === 0 || (given.length === 1 && unknown[side].test(given[0]!))) return [];
   const parents: PossibleParent[] = [];
   for (const part of given) {
     const withChance = /^(.*\S)\s*:\s*([-−+]?[0-9]*[.,]?[0-9]+(?:e-?[0-9]+)?)\s*(%?)$/i.exec(part);
@@ -74,7 +80,11 @@ export function checkParents(
 /** Writes parents as files hold them; the reverse of readParents. */
 export function writeParents(parents: readonly PossibleParent[]): string {
   const [first] = parents;
-  const plain = first && !LOOSE_COLON.test(first.genet) && !/:[-−+]?[0-9.,]+%?$/.test(first.genet);
+  const plain =
+    first &&
+    !LOOSE_COLON.test(first.genet) &&
+    !/:[-−+]?[0-9.,]+%?$/.test(first.genet) &&
+    !unknown.pollen.test(first.genet);
   if (parents.length === 1 && first?.chance === 1 && plain) return first.genet;
   return parents.map(({ genet, chance }) => `${genet}:${chance}`).join(';');
 }

@@ -17,6 +17,19 @@ describe('possible parents', () => {
     expect(readParents('X:7/2:0,25', 'pollen')).toEqual([{ genet: 'X:7/2', chance: 0.25 }]);
   });
 
+  // Common practice in breeders' lists, no source.
+  it('that nobody knows or chose are none, not genets of that name', () => {
+    for (const text of ['?', '??', '-', '—', 'unknown', 'Unk.', 'n/a'])
+      expect([readParents(text, 'seed'), readParents(text, 'pollen')]).toEqual([[], []]);
+    for (const text of ['OP', 'o.p.', 'open-pollinated', 'Open pollinated'])
+      expect(readParents(text, 'pollen')).toEqual([]);
+    // A seed parent is never open-pollinated, so there OP is a code like any other.
+    expect(readParents('OP', 'seed')).toEqual([{ genet: 'OP', chance: 1 }]);
+    expect(readParents('?:0.5;B:0.5', 'pollen')).toMatchObject([{ genet: '?' }, { genet: 'B' }]);
+    const named = [{ genet: 'OP', chance: 1 }];
+    expect(readParents(writeParents(named), 'pollen')).toEqual(named);
+  });
+
   it('are refused in words', () => {
     const problem = (text: string, side: 'seed' | 'pollen' = 'pollen') => {
       const read = readParents(text, side);

@@ -45,13 +45,19 @@ export const send = <Answer>(
   method: 'POST' | 'PUT' | 'PATCH' | 'DELETE',
   path: string,
   body?: unknown,
+  signal?: AbortSignal,
 ): Promise<Answer> =>
   ask<Answer>(
     address(path),
     body === undefined
       ? // What is stopped or struck out on leaving the page shall still arrive.
         { method, keepalive: true }
-      : { method, headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) },
+      : {
+          method,
+          headers: { 'content-type': 'application/json' },
+          body: JSON.stringify(body),
+          ...(signal ? { signal } : {}),
+        },
   );
 
 /** Sends a file as it is. */
@@ -61,3 +67,12 @@ export const sendFile = <Answer>(path: string, query: Query, file: File): Promis
     headers: { 'content-type': 'application/octet-stream' },
     body: file,
   });
+
+/** Sends bytes as they are. */
+export const putBytes = <Answer>(
+  path: string,
+  bytes: ArrayBuffer,
+  mediaType: string,
+  signal: AbortSignal,
+): Promise<Answer> =>
+  ask<Answer>(address(path), { method: 'PUT', headers: { 'content-type': mediaType }, body: bytes, signal });

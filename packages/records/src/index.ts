@@ -28,6 +28,8 @@ export { type OpenedTable, type OpenOptions, openTable, TableError } from './tab
 export * from './writing/act.ts';
 export { add } from './writing/add.ts';
 export * from './writing/change.ts';
+export type { FactToTake, Taken } from './writing/fact-to-take.ts';
 export * from './writing/next-code.ts';
 export { traitRules } from './writing/note-values.ts';
 export * from './writing/store-notes.ts';
+export { takeFacts } from './writing/take-facts.ts';

@@ -118,6 +118,7 @@ describe('shipped migrations', () => {
   it.each([
     ['0001-first-records.ts', 'd39a26bf0f75a4c1fdf86dc3d2e34349f2210d3d85879464da4bbde580d12c22'],
     ['0001-tables.ts', '408a3b2cda03d9d21cabf0910e13bb609607990a8cf2cbc55eee2afa65d2b3d9'],
+    ['0002-phones.ts', '6a5e85cce08a8cf68e0ea09f5f412bef87a3461cd8ed16a26a25586284f52124'],
   ])('%s is as it was shipped', (file, sha256) => {
     expect(
       createHash('sha256')

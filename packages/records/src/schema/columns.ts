@@ -150,6 +150,10 @@ interface BookkeepingTables {
     made_at: string;
     ends_at: string | null;
   };
+  /** When a device last called, by the server's clock, UTC, ISO 8601. */
+  sightings: { device: string; at: string };
+  /** Notes that say different things and were settled, by one act, to stand side by side. */
+  settlements: { act: number; note: string };
   genets_parents: ParentRow;
   crosses_parents: ParentRow;
 }

@@ -1,9 +1,10 @@
 import { type Kysely, Migrator } from 'kysely';
 import { RecordsError } from '../errors.ts';
 import { firstRecords } from './0001-first-records.ts';
+import { phones } from './0002-phones.ts';
 
 /** All migrations by name, in order. Names are never reused and shipped ones never edited. */
-export const migrations = { '0001-first-records': firstRecords };
+export const migrations = { '0001-first-records': firstRecords, '0002-phones': phones };
 
 const newestMigration = Object.keys(migrations).at(-1)!;
 

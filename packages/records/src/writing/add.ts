@@ -115,7 +115,7 @@ export async function add(
   return ids;
 }
 
-async function storedAlready(act: Act, kind: KindName, ids: readonly string[]): Promise<Set<string>> {
+export async function storedAlready(act: Act, kind: KindName, ids: readonly string[]): Promise<Set<string>> {
   const there = new Set<string>();
   for (const chunk of chunksOf(ids, 5000)) {
     const rows = await anyTable(act.tx)

@@ -137,26 +137,35 @@ export class Queue {
     const answers = new Map(results.map(({ id, problem }) => [id, problem]));
     return this.#write(async () => {
       const { facts } = this.#db;
-      const relinked = new Set<string>();
-      let settled = 0;
-      for (const { id } of batch) {
-        const problem = answers.get(id);
-        const fact = problem === undefined ? undefined : await this.#find(id);
-        if (problem === undefined || fact?.state !== 'waiting') continue;
-        // It named a fact that was refused just before it, and names another now: that is worth another try.
-        if (problem !== null && relinked.has(id)) continue;
-        settled += 1;
-        if (problem === null) {
-          await facts.put({ ...fact, state: 'taken', takenUpTo: upTo });
-          continue;
-        }
-        const later = await this.#dropIfAnswered(fact);
-        if (later === null) await facts.put({ ...fact, state: 'refused', problem });
-        for (const one of later ?? []) relinked.add(one);
-      }
+      const waiting = (await facts.bulkGet(batch.map(({ order }) => order!))).filter(
+        (fact) => fact?.state === 'waiting' && answers.has(fact.id),
+      ) as KeptFact[];
+      const refused = waiting.filter(({ id }) => answers.get(id) !== null);
+      const taken = waiting.filter(({ id }) => answers.get(id) === null);
+      await facts.bulkPut(taken.map((fact) => ({ ...fact, state: 'taken', takenUpTo: upTo })));
+      const settled = taken.length + (await this.#settleRefused(refused, answers));
       await this.#forgetLongTaken();
       return settled;
     });
+  }
+
+  /** Returns how many of the refused facts no longer wait. */
+  async #settleRefused(
+    refused: readonly KeptFact[],
+    answers: ReadonlyMap<string, string | null>,
+  ): Promise<number> {
+    const relinked = new Set<string>();
+    let settled = 0;
+    for (const { id } of refused) {
+      // It may have gone with the fact before it. One that named that fact names another now: worth another try.
+      const fact = await this.#find(id);
+      if (!fact || relinked.has(id)) continue;
+      settled += 1;
+      const later = await this.#dropIfAnswered(fact);
+      if (later === null) await this.#db.facts.put({ ...fact, state: 'refused', problem: answers.get(id)! });
+      for (const one of later ?? []) relinked.add(one);
+    }
+    return settled;
   }
 
   /**

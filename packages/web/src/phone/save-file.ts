@@ -1,4 +1,4 @@
-import type { AnyRow, AnyValue } from '@keelrow/breeding/facts';
+import { type AnyRow, type AnyValue, writeLab } from '@keelrow/breeding/facts';
 import type { KeptFact, WaitingFact } from './facts.ts';
 import type { PhoneDatabase, PhotoRow } from './phone-database.ts';
 
@@ -53,14 +53,18 @@ export async function savedAsCsv(db: PhoneDatabase): Promise<Blob> {
 
 function cell(row: AnyRow, column: string, codes: ReadonlyMap<string, string>): string {
   const text = written(row[column]);
-  const named = column === 'plant' || column === 'trait' ? (codes.get(text) ?? text) : text;
+  const named = guarded(column === 'plant' || column === 'trait' ? (codes.get(text) ?? text) : text);
   return /[",\r\n]/.test(named) ? `"${named.replaceAll('"', '""')}"` : named;
 }
+
+/** An apostrophe before what a spreadsheet program would run as a formula; the import takes it off. */
+const guarded = (text: string): string =>
+  /^'*[=+\-@\t\r\n]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text) ? `'${text}` : text;
 
 function written(value: AnyValue | undefined): string {
   if (value === null || value === undefined) return '';
   if (typeof value !== 'object') return String(value);
-  return 'L' in value ? `${value.L} ${value.a} ${value.b}` : JSON.stringify(value);
+  return 'l' in value ? writeLab(value) : JSON.stringify(value);
 }
 
 /**

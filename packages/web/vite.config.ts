@@ -1,7 +1,9 @@
 import { fileURLToPath } from 'node:url';
-import { brotliCompressSync, gzipSync } from 'node:zlib';
 import react from '@vitejs/plugin-react';
 import { defineConfig, type Plugin } from 'vite';
+import { compressed } from './build/compressed-plugin.ts';
+import { formerReleases } from './build/former-releases-plugin.ts';
+import { serviceWorker } from './build/service-worker-plugin.ts';
 
 /** When the app was built, or what the builder calls it: carried by the code and, for the server, beside it. */
 const build = process.env.KEELROW_BUILD ?? new Date().toISOString().slice(0, 16);
@@ -13,25 +15,11 @@ const buildNote = (): Plugin => ({
   },
 });
 
-/** Beside each text file its compressed forms, for servers that hand them out as they are. */
-const compressed = (): Plugin => ({
-  name: 'compressed',
-  enforce: 'post',
-  generateBundle: {
-    order: 'post',
-    handler(_options, bundle) {
-      for (const file of Object.values(bundle)) {
-        if (!/\.(js|css|html|svg)$/.test(file.fileName)) continue;
-        const text = Buffer.from(file.type === 'chunk' ? file.code : file.source);
-        this.emitFile({ type: 'asset', fileName: `${file.fileName}.br`, source: brotliCompressSync(text) });
-        this.emitFile({ type: 'asset', fileName: `${file.fileName}.gz`, source: gzipSync(text) });
-      }
-    },
-  },
-});
+/** Windows opened before an update find their files for as long as this many builds. */
+const releasesKept = 4;
 
 export default defineConfig({
-  plugins: [react(), buildNote(), compressed()],
+  plugins: [react(), buildNote(), compressed(), formerReleases(build, releasesKept), serviceWorker()],
   root: fileURLToPath(new URL('.', import.meta.url)),
   // Packages of this workspace are taken from their TypeScript sources, so the app needs no build of theirs.
   resolve: {
@@ -45,7 +33,8 @@ export default defineConfig({
   define: { __BUILD__: JSON.stringify(build) },
   build: {
     outDir: 'dist/app',
-    emptyOutDir: true,
+    // Files of the builds before stay for a while; formerReleases clears what is older.
+    emptyOutDir: false,
     target: ['es2022', 'chrome109', 'firefox115', 'safari16'],
     // The kinds of records are declarations without side effects: what a screen does not use is left out.
     rolldownOptions: {

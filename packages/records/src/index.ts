@@ -17,6 +17,7 @@ export type * from './reading/family.ts';
 export * from './reading/genet-page.ts';
 export * from './reading/history.ts';
 export * from './reading/latest-act.ts';
+export * from './reading/labels.ts';
 export * from './reading/note-grid.ts';
 export * from './reading/pedigree.ts';
 export * from './reading/plant-index.ts';

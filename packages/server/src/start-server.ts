@@ -15,6 +15,7 @@ import { fileRoutes } from './routes/files.ts';
 import { importRoutes } from './routes/imports.ts';
 import { noteRoutes } from './routes/notes.ts';
 import { plantRoutes } from './routes/plants.ts';
+import { printingRoutes } from './routes/printing.ts';
 import { programmeRoutes } from './routes/programme.ts';
 import { recordRoutes } from './routes/records.ts';
 import type { Serving } from './serving.ts';
@@ -107,6 +108,7 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
     briefRoutes,
     importRoutes,
     fileRoutes,
+    printingRoutes,
   ])
     routes(app, serving);
   await serveApp(app, wanted.web);

@@ -5,4 +5,5 @@ export type * from './importing.ts';
 export type * from './notes.ts';
 export type * from './phone.ts';
 export type * from './plants.ts';
+export type * from './printing.ts';
 export type * from './programme.ts';

@@ -15,8 +15,11 @@ export interface NoteDistance {
   readonly flagged: boolean;
 }
 
-/** Fits anew without slips, at most; each takes a few more notes of one genet. */
-const mostFits = 8;
+/** Fits anew without slips, at most; each takes a few more notes of one genet. A large garden takes its time for each. */
+const mostFits = (notes: number): number => (notes > 20_000 ? 2 : 8);
+
+/** The ranking and the page of a trait ask for the same. */
+const known = new WeakMap<Evaluation, NoteDistance[]>();
 
 /**
  * Distances of all notes, in their order. A note is flagged that lies far from all others of its season, age and person,
@@ -33,6 +36,14 @@ const mostFits = 8;
  * out of the estimates for it, and `fitted` and `standardised` are of all notes.
  */
 export function noteDistances(evaluation: Evaluation): NoteDistance[] {
+  const before = known.get(evaluation);
+  if (before) return before;
+  const found = judgedNotes(evaluation);
+  known.set(evaluation, found);
+  return found;
+}
+
+function judgedNotes(evaluation: Evaluation): NoteDistance[] {
   const rows = evaluation.fitted.fittedRows();
   const { distances, aside } = judged(evaluation, rows);
   return distances.map((distance, row) => {
@@ -51,7 +62,7 @@ export function noteDistances(evaluation: Evaluation): NoteDistance[] {
 function judged(evaluation: Evaluation, all: FittedRows): { distances: number[]; aside: Set<number> } {
   let distances = distancesIn(evaluation, all);
   const aside = new Set<number>();
-  for (let fits = 0; fits < mostFits; fits++) {
+  for (let fits = 0; fits < mostFits(evaluation.notes.length); fits++) {
     const worst = worstOfEachGenet(evaluation, distances, aside);
     const without = worst.length > 0 ? rowsWithout(evaluation, [...aside, ...worst]) : null;
     if (!without) break;

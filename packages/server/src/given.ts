@@ -23,8 +23,8 @@ export const wholeNumber = (least: number, most: number) =>
 export function actOf(request: FastifyRequest, reason?: string): ActBy {
   return {
     person: request.visitor?.person ?? null,
-    device: null,
-    via: 'browser',
+    device: request.visitor?.device ?? null,
+    via: request.visitor?.device ? 'phone' : 'browser',
     ...(reason ? { reason } : {}),
   };
 }

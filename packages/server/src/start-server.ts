@@ -5,6 +5,7 @@ import files from '@fastify/static';
 import { ensureOwner, makeKey, type Programme } from '@keelrow/records';
 import fastify, { type FastifyInstance } from 'fastify';
 import { guardOpenMode, guardOrigin } from './guards/open-mode.ts';
+import { Sightings } from './guards/sightings.ts';
 import { guardPeople, signInRoutes } from './guards/sign-in.ts';
 import { Jobs } from './jobs/jobs.ts';
 import { PlantLists } from './plant-lists.ts';
@@ -14,10 +15,13 @@ import { estimateRoutes } from './routes/estimates.ts';
 import { fileRoutes } from './routes/files.ts';
 import { importRoutes } from './routes/imports.ts';
 import { noteRoutes } from './routes/notes.ts';
+import { phoneRoutes } from './routes/phone.ts';
+import { phonesRoutes } from './routes/phones.ts';
 import { plantRoutes } from './routes/plants.ts';
 import { printingRoutes } from './routes/printing.ts';
 import { programmeRoutes } from './routes/programme.ts';
 import { recordRoutes } from './routes/records.ts';
+import { unsettledRoutes } from './routes/unsettled.ts';
 import type { Serving } from './serving.ts';
 import { Uploads } from './uploads.ts';
 
@@ -83,13 +87,15 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
     plants: new PlantLists(wanted.programme),
     uploads: new Uploads(),
     open: wanted.open,
+    reach: { origins: [], helper: null },
     build: buildOf(wanted.web),
   };
   answerRefusals(app);
   await app.register(cookie);
   if (wanted.open) guardOpenMode(app);
   guardOrigin(app);
-  guardPeople(app, wanted.programme, wanted.open);
+  const sightings = new Sightings(wanted.programme);
+  guardPeople(app, wanted.programme, sightings, wanted.open);
   app.addHook('onSend', async (request, reply) => {
     void reply.headers({
       'content-security-policy': policy,
@@ -104,6 +110,9 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
     plantRoutes,
     recordRoutes,
     noteRoutes,
+    phoneRoutes,
+    phonesRoutes,
+    unsettledRoutes,
     estimateRoutes,
     briefRoutes,
     importRoutes,
@@ -115,6 +124,7 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
   app.addHook('onClose', async () => {
     await serving.jobs.close();
     serving.uploads.close();
+    await sightings.close();
   });
   const address = await app
     .listen({ host: wanted.host, port: wanted.port })

@@ -4,25 +4,28 @@ import { act } from '../writing/act.ts';
 import { add } from '../writing/add.ts';
 import type { Programme } from './programme.ts';
 
-/** What a key is for: to sign in once, or to stay signed in. */
-export type KeyPurpose = 'sign in once' | 'signed in';
+/** What a key is for: to sign in once, to let a phone in once, or to stay signed in. */
+export type KeyPurpose = 'sign in once' | 'let a phone in' | 'signed in';
 
 export interface Holder {
   readonly person: string;
   readonly code: string;
   readonly name: string | null;
   readonly role: 'owner' | 'recorder' | 'guest';
+  /** Id of the phone that holds the key; null where it is a browser's. */
+  readonly device: string | null;
 }
 
 const digestOf = (key: string): string => createHash('sha256').update(key).digest('hex');
 
-/** Makes a key for a person, valid for some minutes; only its digest is stored. */
+/** Makes a key for a person, and for a phone of theirs, valid for some minutes; only its digest is stored. */
 export async function makeKey(
   programme: Programme,
   person: string,
   purpose: KeyPurpose,
   minutes: number,
   now: Date,
+  device: string | null = null,
 ): Promise<string> {
   const key = randomBytes(24).toString('base64url');
   await programme.write
@@ -30,7 +33,7 @@ export async function makeKey(
     .values({
       digest: digestOf(key),
       person,
-      device: null,
+      device,
       purpose,
       made_at: now.toISOString(),
       ends_at: new Date(now.getTime() + minutes * 60_000).toISOString(),
@@ -39,7 +42,7 @@ export async function makeKey(
   return key;
 }
 
-/** Who holds a key that is still valid; null where nobody does. A key to sign in once is used up by this. */
+/** Who holds a key that is still valid; null where nobody does. A key that serves once is used up by this. */
 export async function useKey(
   programme: Programme,
   key: string,
@@ -50,12 +53,20 @@ export async function useKey(
   const row = await programme.read
     .selectFrom('keys')
     .innerJoin('people', 'people.id', 'keys.person')
-    .select(['keys.person', 'keys.ends_at', 'people.code', 'people.name', 'people.role', 'people.left_on'])
+    .select([
+      'keys.person',
+      'keys.device',
+      'keys.ends_at',
+      'people.code',
+      'people.name',
+      'people.role',
+      'people.left_on',
+    ])
     .where('keys.digest', '=', digest)
     .where('keys.purpose', '=', purpose)
     .executeTakeFirst();
   if (!row || (row.ends_at !== null && row.ends_at < now.toISOString())) return null;
-  if (purpose === 'sign in once') {
+  if (purpose !== 'signed in') {
     const { numDeletedRows } = await programme.write
       .deleteFrom('keys')
       .where('digest', '=', digest)
@@ -68,6 +79,7 @@ export async function useKey(
     code: row.code,
     name: row.name,
     role: (row.role ?? 'guest') as Holder['role'],
+    device: row.device,
   };
 }
 

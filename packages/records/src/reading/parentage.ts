@@ -103,3 +103,12 @@ export async function parentsAsText(db: Kysely<Tables>): Promise<(genet: string,
   return (genet, side) =>
     writeParents(parentage.of(genet, side).map(({ code, chance }) => ({ genet: code ?? 'self', chance })));
 }
+
+/** Parents of a cross on one side as files write them. */
+export async function crossParentsAsText(db: Kysely<Tables>): Promise<(cross: string, side: Side) => string> {
+  const listed = await listedParents(db, 'crosses_parents');
+  return (cross, side) =>
+    writeParents(
+      (listed.get(cross + side) ?? []).map(({ code, chance }) => ({ genet: code ?? 'self', chance })),
+    );
+}

@@ -1,7 +1,16 @@
-import { type Holder, makeKey, type Programme, revokeKey, useKey } from '@keelrow/records';
-import type { FastifyInstance, FastifyRequest } from 'fastify';
+import {
+  daysLetIn,
+  type Holder,
+  letPhoneIn,
+  makeKey,
+  type Programme,
+  revokeKey,
+  useKey,
+} from '@keelrow/records';
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { RefusedError } from '../refusals.ts';
+import type { Sightings } from './sightings.ts';
 
 /** Days for which a browser stays signed in. */
 const daysSignedIn = 90;
@@ -13,6 +22,8 @@ interface Visitor {
   readonly code: string;
   readonly name: string;
   readonly role: Holder['role'];
+  /** Id of the phone that asks; null for a browser. */
+  readonly device: string | null;
 }
 
 declare module 'fastify' {
@@ -25,23 +36,41 @@ declare module 'fastify' {
   }
 }
 
+const nobody = {
+  problem: 'nobody is signed in',
+  remedy: 'open the link that the server printed, or ask the owner for a new one',
+};
+/** The key is no longer known: its time is over, or the owner shut the phone out. */
+const letOut = {
+  problem: 'this phone or browser is no longer let in; what it handed over stays in the record',
+  remedy: 'ask the owner to let it in anew; what it has not handed over yet is kept on it meanwhile',
+};
+
 const ranks = { guest: 0, recorder: 1, owner: 2 } as const;
 
 /** Whoever uses an open server is its owner. */
-const atThisComputer: Visitor = { person: null, code: '', name: 'this computer', role: 'owner' };
+const atThisComputer: Visitor = {
+  person: null,
+  code: '',
+  name: 'this computer',
+  role: 'owner',
+  device: null,
+};
 
 /** Lets in by key; every route but the sign-in needs a person of the role that it names. */
-export function guardPeople(app: FastifyInstance, programme: Programme, open: boolean): void {
+export function guardPeople(
+  app: FastifyInstance,
+  programme: Programme,
+  sightings: Sightings,
+  open: boolean,
+): void {
   app.decorateRequest('visitor', null);
   app.addHook('onRequest', async (request) => {
     request.visitor = open ? atThisComputer : await visitorOf(programme, request);
+    if (request.visitor?.device) sightings.see(request.visitor.device, new Date());
     const needed = request.routeOptions.config.role ?? (request.url.startsWith('/api/') ? 'owner' : 'anyone');
     if (needed === 'anyone') return;
-    if (!request.visitor)
-      throw new RefusedError(401, {
-        problem: 'nobody is signed in',
-        remedy: 'open the link that the server printed, or ask the owner for a new one',
-      });
+    if (!request.visitor) throw new RefusedError(401, request.cookies[cookieName] ? letOut : nobody);
     if (ranks[request.visitor.role] < ranks[needed]) {
       throw new RefusedError(403, {
         problem: `this needs the role ${needed}; you are ${request.visitor.role}`,
@@ -57,24 +86,40 @@ async function visitorOf(programme: Programme, request: FastifyRequest): Promise
   return holder && { ...holder, name: holder.name ?? holder.code };
 }
 
+/** Keeps the key in the browser or phone, out of reach of its pages. */
+function stayIn(request: FastifyRequest, reply: FastifyReply, key: string, days: number): void {
+  void reply.setCookie(cookieName, key, {
+    path: '/',
+    httpOnly: true,
+    sameSite: 'strict',
+    secure: request.protocol === 'https',
+    maxAge: days * 24 * 60 * 60,
+  });
+}
+
+/** Gives the phone that asks its cookie for another while; browsers forget cookies after a set time. */
+export function prolongStay(request: FastifyRequest, reply: FastifyReply): void {
+  const key = request.cookies[cookieName];
+  if (key && request.visitor?.device) stayIn(request, reply, key, daysLetIn);
+}
+
+const signIn = z.object({ key: z.string().min(10).max(200), device: z.string().max(200).optional() });
+
 export function signInRoutes(app: FastifyInstance, programme: Programme): void {
   app.post('/api/sign-in', { config: { role: 'anyone' } }, async (request, reply) => {
-    const { key } = z.object({ key: z.string().min(10).max(200) }).parse(request.body);
-    const holder = await useKey(programme, key.trim(), 'sign in once', new Date());
+    const { key, device } = signIn.parse(request.body);
+    const phone = await letPhoneIn(programme, key.trim(), device?.trim() || null, new Date());
+    const holder = phone?.holder ?? (await useKey(programme, key.trim(), 'sign in once', new Date()));
     if (!holder) {
       throw new RefusedError(401, {
         problem: 'this key is not valid any more; a key lets in once, within minutes',
         remedy: 'start the server again for a new one, or ask the owner',
       });
     }
-    const stay = await makeKey(programme, holder.person, 'signed in', daysSignedIn * 24 * 60, new Date());
-    void reply.setCookie(cookieName, stay, {
-      path: '/',
-      httpOnly: true,
-      sameSite: 'strict',
-      secure: request.protocol === 'https',
-      maxAge: daysSignedIn * 24 * 60 * 60,
-    });
+    const stay =
+      phone?.key ??
+      (await makeKey(programme, holder.person, 'signed in', daysSignedIn * 24 * 60, new Date()));
+    stayIn(request, reply, stay, phone ? daysLetIn : daysSignedIn);
     return { person: { code: holder.code, name: holder.name ?? holder.code, role: holder.role } };
   });
   app.post('/api/sign-out', { config: { role: 'guest' } }, async (request, reply) => {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import {
   keepPhoto,
   type ProfileFile,
@@ -9,8 +10,10 @@ import {
 } from '@keelrow/records';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
+import type { PhotoHandedOver } from '../contract/phone.ts';
 import type { PhotoKept, ProfileShown, TraitsTaken } from '../contract/programme.ts';
 import { actOf } from '../given.ts';
+import { RefusedError } from '../refusals.ts';
 import type { Serving } from '../serving.ts';
 
 const photoLimit = 40 * 1024 * 1024;
@@ -56,6 +59,21 @@ export function fileRoutes(app: FastifyInstance, { programme }: Serving): void {
       '/api/photos',
       { bodyLimit: photoLimit, config: { role: 'recorder' } },
       async (request): Promise<PhotoKept> => keepPhoto(programme, request.body as Buffer),
+    );
+    inner.put(
+      '/api/photos/:hash',
+      { bodyLimit: photoLimit, config: { role: 'recorder' } },
+      async (request): Promise<PhotoHandedOver> => {
+        const { hash } = request.params as { hash: string };
+        const bytes = request.body as Buffer | undefined;
+        if (!bytes || createHash('sha256').update(bytes).digest('hex') !== hash) {
+          throw new RefusedError(422, {
+            problem: 'the picture came incomplete: its bytes are not those of its hash',
+            remedy: 'send it again',
+          });
+        }
+        return { hash: (await keepPhoto(programme, bytes)).hash };
+      },
     );
   });
   app.get('/api/photos/:hash', { config: { role: 'guest' } }, async (request, reply) => {

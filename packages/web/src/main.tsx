@@ -6,7 +6,10 @@ import { createRoot } from 'react-dom/client';
 import { queryClient } from './api/queries.ts';
 import './looks/tokens.css';
 import './looks/base.css';
+import { startHandingOver } from './phone/triggers.ts';
 import { router } from './routes.tsx';
+import { startUpdates } from './shell/app-update.ts';
+import { startInstallOffer } from './shell/install.ts';
 import { applyTheme, themeChosen } from './shell/theme.ts';
 
 applyTheme(themeChosen());
@@ -18,3 +21,8 @@ createRoot(document.getElementById('app')!).render(
     </QueryClientProvider>
   </StrictMode>,
 );
+
+startInstallOffer();
+startHandingOver();
+// After the first screen: what is kept for later must not hold it up.
+addEventListener('load', () => void startUpdates());

@@ -25,7 +25,10 @@ const start = createRoute({
   getParentRoute: () => root,
   path: '/',
   beforeLoad: async () => {
-    const programme = await queryClient.ensureQueryData(programmeQuery).catch(() => null);
+    const known = await queryClient.ensureQueryData(programmeQuery).catch(() => null);
+    // What the server said some time ago may be from before the garden was brought in.
+    const programme =
+      known?.counts.genets === 0 ? await queryClient.fetchQuery(programmeQuery).catch(() => known) : known;
     if (programme && programme.counts.genets > 0) throw redirect({ to: '/plants' });
   },
   component: lazyRouteComponent(() => import('./beginning/beginning.tsx'), 'Beginning'),
@@ -139,6 +142,12 @@ const records = createRoute({
   component: lazyRouteComponent(() => import('./records/records.tsx'), 'Records'),
 });
 
+const phone = createRoute({
+  getParentRoute: () => root,
+  path: '/phone',
+  component: lazyRouteComponent(() => import('./phone/phone-screen.tsx'), 'PhoneScreen'),
+});
+
 export const router = createRouter({
   routeTree: root.addChildren([
     start,
@@ -156,6 +165,7 @@ export const router = createRouter({
     bringIn,
     programme,
     records,
+    phone,
   ]),
   defaultPreload: 'intent',
   defaultErrorComponent: ErrorScreen,

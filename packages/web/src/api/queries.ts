@@ -13,6 +13,7 @@ import type {
 } from '@keelrow/server/contract';
 import { keepPreviousData, QueryCache, QueryClient, queryOptions } from '@tanstack/react-query';
 import { ApiError } from './api-error.ts';
+import { keepProgramme, keptProgramme } from './kept-programme.ts';
 import { get, part } from './talk.ts';
 
 /** An answer that refuses will refuse again; only silence is worth another try. */
@@ -42,8 +43,12 @@ export const programmeQuery = queryOptions({
   queryFn: async ({ signal }) => {
     const state = await get<ProgrammeState | { person: null }>('programme', {}, signal);
     if (!('settings' in state)) throw new ApiError(401, { problem: 'Nobody is signed in.' });
+    keepProgramme(state);
     return state;
   },
+  // Out of reach of the server the app opens with what it said last; it is asked anew at once.
+  initialData: keptProgramme,
+  initialDataUpdatedAt: 0,
   staleTime: 60_000,
 });
 

@@ -60,6 +60,20 @@ export const send = <Answer>(
         },
   );
 
+/** Asks for a file by what it shall hold, such as a PDF. */
+export async function sendForFile(path: string, body: unknown): Promise<Blob> {
+  const response = await fetch(address(path), {
+    method: 'POST',
+    credentials: 'same-origin',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  }).catch(() => {
+    throw outOfReach();
+  });
+  if (!response.ok) throw new ApiError(response.status, await refusalIn(response));
+  return response.blob();
+}
+
 /** Sends a file as it is. */
 export const sendFile = <Answer>(path: string, query: Query, file: File): Promise<Answer> =>
   ask<Answer>(address(path, query), {

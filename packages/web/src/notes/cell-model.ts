@@ -1,5 +1,6 @@
 import type { NoteGridRow, NoteToStore, TraitShown } from '@keelrow/server/contract';
 import { newId } from '../api/uuid7.ts';
+import { noteWords } from '../phone/note-words.ts';
 import { type Entry, readEntry, type Setting, showBefore, showEntry } from './entry.ts';
 import { type CellEntered, cellKey, type Entering, type FirstNote, type GridState } from './grid-state.ts';
 
@@ -45,11 +46,20 @@ export function entering(
   if (read === null) return null;
   const key = cellKey(row.plant, trait.code, year);
   const first = firstNote(row, trait, setting);
-  if ('problem' in read) return { key, typed: typed.trim(), note: null, problem: read.problem, first };
+  if ('problem' in read) {
+    return { key, typed: typed.trim(), note: null, problem: read.problem, first, words: '' };
+  }
   const text = showEntry(trait, read, setting.units);
   if (text === shown.text && shown.entered?.status !== 'held' && shown.entered?.status !== 'refused')
     return null;
-  return { key, typed: text, note: noteOf(row, trait, setting.on, read), problem: null, first };
+  return {
+    key,
+    typed: text,
+    note: noteOf(row, trait, setting.on, read),
+    problem: null,
+    first,
+    words: noteWords(row.plantCode, trait, read, setting.units),
+  };
 }
 
 const noteOf = (row: NoteGridRow, trait: TraitShown, on: string, { state, value }: Entry): NoteToStore => ({

@@ -12,8 +12,8 @@ export interface CellEntered {
   readonly problem: string | null;
   /** What is or was sent; none while it is held. */
   readonly note: NoteToStore | null;
-  /** The text of the note that this one corrects. */
-  readonly insteadOf: string | null;
+  /** The note that stood here before this was typed, stored or on its way. */
+  readonly before: StandingNote | null;
   /** The stored note that stood here before anything was entered. */
   readonly first: FirstNote | null;
 }
@@ -22,6 +22,11 @@ export interface FirstNote {
   readonly id: string;
   readonly shown: string;
   readonly note: NoteToStore;
+}
+
+export interface StandingNote {
+  readonly id: string;
+  readonly shown: string;
 }
 
 export interface GridState {
@@ -39,6 +44,8 @@ export interface Entering {
   readonly note: NoteToStore | null;
   readonly problem: string | null;
   readonly first: FirstNote | null;
+  /** The note in words, for lists. */
+  readonly words: string;
 }
 
 export const cellKey = (plant: string, trait: string, year: number): string => `${plant} ${trait} ${year}`;
@@ -58,55 +65,61 @@ export function entered(state: GridState, entries: readonly Entering[]): GridSta
       status: problem === null ? 'waiting' : 'held',
       problem,
       note: note && (standing ? { ...note, replaces: standing.id } : note),
-      insteadOf: standing?.shown ?? null,
+      before: standing && { id: standing.id, shown: standing.shown },
       first: before?.first ?? first,
     });
   }
   return { cells, past: [...state.past, step].slice(-longestPast) };
 }
 
-/** The note that now stands in a box for the server: what was sent or kept, else what stood there first. */
-export function standingNote(
-  cell: CellEntered | undefined,
-  first: FirstNote | null,
-): { readonly id: string; readonly shown: string } | null {
+/** The note that now stands in a box: what was entered, on its way or stored; else what stood there first. */
+export function standingNote(cell: CellEntered | undefined, first: FirstNote | null): StandingNote | null {
   if (!cell) return first;
-  if (cell.note && (cell.status === 'kept' || cell.status === 'sending')) {
-    return { id: cell.note.id, shown: cell.typed };
-  }
-  // A note that never arrived replaces what it would have replaced.
-  return cell.note?.replaces ? { id: cell.note.replaces, shown: cell.insteadOf ?? '' } : cell.first;
+  if (!cell.note) return cell.before;
+  // A refused note shows nothing to others; what is entered now takes its place on the way.
+  return { id: cell.note.id, shown: cell.status === 'refused' ? (cell.before?.shown ?? '') : cell.typed };
 }
 
-export const waitingNotes = (state: GridState): NoteToStore[] =>
-  [...state.cells.values()].flatMap(({ status, note }) => (status === 'waiting' && note ? [note] : []));
+/** Boxes with text that is wrong in itself and so was not entered. */
+export const heldBack = (state: GridState): number =>
+  [...state.cells.values()].filter(({ status }) => status === 'held').length;
 
-/** Notes not yet in the records: on their way, held or refused. */
-export const notYetKept = (state: GridState): number =>
-  [...state.cells.values()].filter(({ status }) => status !== 'kept').length;
+/** Where a note is on its way, by the queue on the disk. */
+export interface NoteOnItsWay {
+  readonly state: 'waiting' | 'refused' | 'taken';
+  readonly sent: boolean;
+  readonly problem: string | null;
+}
 
-/** Marks the boxes of these notes. */
-export function marked(
+/**
+ * Boxes after the queue has moved on. known: ids of notes that were in the queue before; one that is there no more was
+ * taken, or, where it had been refused, thrown away or mended elsewhere.
+ */
+export function followed(
   state: GridState,
-  results: ReadonlyMap<string, { readonly status: CellStatus; readonly problem: string | null }>,
+  onTheirWay: ReadonlyMap<string, NoteOnItsWay>,
+  known: ReadonlySet<string>,
 ): GridState {
   const cells = new Map(state.cells);
   for (const [key, cell] of cells) {
-    const result = cell.note && results.get(cell.note.id);
-    if (result) cells.set(key, { ...cell, ...result });
+    if (!cell.note) continue;
+    const now = onTheirWay.get(cell.note.id);
+    if (now) cells.set(key, { ...cell, status: statusOf(now), problem: now.problem });
+    else if (!known.has(cell.note.id)) continue;
+    else if (cell.status === 'refused') cells.delete(key);
+    else cells.set(key, { ...cell, status: 'kept', problem: null });
   }
   return { ...state, cells };
 }
 
-/** A waiting note that corrects a refused one corrects what that one would have corrected. */
-export function withoutRefused(state: GridState, refused: readonly NoteToStore[]): GridState {
-  const byId = new Map(refused.map((note) => [note.id, note]));
+export const statusOf = ({ state, sent }: NoteOnItsWay): CellStatus =>
+  state === 'taken' ? 'kept' : state === 'refused' ? 'refused' : sent ? 'sending' : 'waiting';
+
+/** Boxes whose notes could not be written down: the text stays, with the reason. */
+export function notWritten(state: GridState, ids: ReadonlySet<string>, problem: string): GridState {
   const cells = new Map(state.cells);
   for (const [key, cell] of cells) {
-    const missed = cell.note?.replaces === undefined ? undefined : byId.get(cell.note.replaces);
-    if (!cell.note || !missed) continue;
-    const { replaces: _never, ...rest } = cell.note;
-    cells.set(key, { ...cell, note: missed.replaces ? { ...rest, replaces: missed.replaces } : rest });
+    if (cell.note && ids.has(cell.note.id)) cells.set(key, { ...cell, note: null, status: 'held', problem });
   }
   return { ...state, cells };
 }

@@ -78,7 +78,7 @@ export function NoteBox({ row, trait, setting, onMove, onPaste, onFocus }: BoxPr
   const problem =
     read && 'problem' in read ? read.problem : draft === null ? (shown.entered?.problem ?? null) : null;
   const status = draft === null ? shown.entered?.status : undefined;
-  const replaced = status === 'kept' || status === 'waiting' ? shown.entered?.insteadOf : null;
+  const replaced = status === 'kept' || status === 'waiting' ? shown.entered?.before?.shown : null;
   const told = [
     status && marks[status].words,
     replaced && `replaces ${replaced}`,

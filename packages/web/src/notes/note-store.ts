@@ -1,138 +1,144 @@
-import type { NotesStored, NoteToStore } from '@keelrow/server/contract';
+import type { NoteToStore } from '@keelrow/server/contract';
+import { liveQuery } from 'dexie';
 import { useSyncExternalStore } from 'react';
-import { ApiError, wordsOf } from '../api/api-error.ts';
-import { part, send } from '../api/talk.ts';
-import { newId } from '../api/uuid7.ts';
+import { wordsOf } from '../api/api-error.ts';
+import type { KeptFact, NewFact } from '../phone/facts.ts';
+import type { Phone } from '../phone/phone.ts';
+import { phone } from '../phone/store.ts';
 import {
-  type CellStatus,
+  cellKey,
   type Entering,
   emptyGrid,
   entered,
+  followed,
   type GridState,
-  marked,
-  waitingNotes,
-  withoutRefused,
+  notWritten,
+  statusOf,
 } from './grid-state.ts';
-import { undone } from './undo.ts';
-
-type Send = (notes: readonly NoteToStore[]) => Promise<NotesStored>;
-type Withdraw = (id: string) => Promise<void>;
-
-/** Notes are handed over in batches: the first at once, the others as soon as the one before is answered. */
-const batch = 500;
-const pauseAfterSilence = 5_000;
+import { toTakeBack, undone } from './undo.ts';
 
 /**
- * Keeps what was entered until the server has it, outside of any screen, so that leaving a screen loses nothing.
- * Each batch waits for the answer to the one before: a correction never overtakes the note that it corrects.
+ * What was entered into the grid, outside of any screen. Notes go into the phone's queue, which keeps them on the disk
+ * until the server has them; the boxes follow that queue, and after a reload are filled from it again.
  */
 export class NoteStore {
-  private state: GridState = emptyGrid;
-  private trouble: string | null = null;
-  private busy = false;
-  private readonly toWithdraw: string[] = [];
-  private timer: ReturnType<typeof setTimeout> | undefined;
-  private readonly listeners = new Set<() => void>();
-  private readonly sendNotes: Send;
-  private readonly withdrawNote: Withdraw;
+  #state: GridState = emptyGrid;
+  readonly #known = new Set<string>();
+  #onTheirWay: ReadonlyMap<string, KeptFact> = new Map();
+  readonly #listeners = new Set<() => void>();
+  readonly #phone: Pick<Phone, 'enter' | 'withdrawOrForget'>;
+  /** Undoing and entering come one after the other, as they were asked for. */
+  #work: Promise<void> = Promise.resolve();
 
-  constructor(sendNotes: Send, withdrawNote: Withdraw) {
-    this.sendNotes = sendNotes;
-    this.withdrawNote = withdrawNote;
+  constructor(on: Pick<Phone, 'enter' | 'withdrawOrForget'>) {
+    this.#phone = on;
   }
 
-  readonly read = (): GridState => this.state;
-  /** Why notes are not getting through; null while they are. */
-  readonly readTrouble = (): string | null => this.trouble;
+  readonly read = (): GridState => this.#state;
   readonly subscribe = (listener: () => void): (() => void) => {
-    this.listeners.add(listener);
-    return () => this.listeners.delete(listener);
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
   };
 
+  /** Shows entries in their boxes at once and writes them down; one that cannot be written stays, with the reason. */
   enter(entries: readonly Entering[]): void {
     if (entries.length === 0) return;
-    this.set(entered(this.state, entries));
-    void this.handOver();
+    const state = entered(this.#state, entries);
+    const facts = entries.flatMap((entry) => {
+      const note = state.cells.get(entry.key)?.note;
+      return note && entry.note?.id === note.id ? [factOf(note, entry)] : [];
+    });
+    this.#set(state);
+    const ids = new Set(facts.map(({ id }) => id));
+    this.#then(async () => {
+      try {
+        await this.#phone.enter(facts);
+        for (const id of ids) this.#known.add(id);
+      } catch (error) {
+        this.#set(notWritten(this.#state, ids, wordsOf(error).problem));
+      }
+    });
   }
 
+  /** Takes the last step back. */
   undo(): void {
-    const { state, withdraw } = undone(this.state, (note) => ({ ...note, id: newId() }));
-    this.set(state);
-    this.toWithdraw.push(...withdraw);
-    void this.handOver();
+    this.#then(async () => {
+      const step = this.#state.past.at(-1);
+      if (!step) return;
+      const taken = new Map<string, Awaited<ReturnType<Phone['withdrawOrForget']>>>();
+      for (const [key, id] of toTakeBack(this.#state))
+        taken.set(key, await this.#phone.withdrawOrForget(id, 'undone while taking notes'));
+      this.#set(followed(undone(this.#state, step, taken), this.#onTheirWay, this.#known));
+    });
   }
 
-  /** Sends what waits; while nothing gets through it tries again by itself. */
-  async handOver(): Promise<void> {
-    if (this.busy) return;
-    clearTimeout(this.timer);
-    this.busy = true;
-    try {
-      for (let notes = this.next(); notes.length > 0; notes = this.next()) await this.sendBatch(notes);
-      // Only now: a note that is taken back may have been among those on their way.
-      for (let id = this.toWithdraw[0]; id !== undefined; id = this.toWithdraw[0]) {
-        await this.withdrawNote(id);
-        this.toWithdraw.shift();
-      }
-      this.set(this.state, null);
-    } catch (error) {
-      this.set(this.state, wordsOf(error).problem);
-      this.timer = setTimeout(() => void this.handOver(), pauseAfterSilence);
-    } finally {
-      this.busy = false;
+  /** Learns where the notes of the boxes are on their way; those of an earlier visit get their boxes back. */
+  follow(facts: readonly KeptFact[]): void {
+    const cells = new Map(this.#state.cells);
+    for (const fact of facts) {
+      const note = fact.state === 'taken' ? null : noteOf(fact);
+      if (!note || this.#known.has(fact.id)) continue;
+      const key = cellKey(note.plant, note.trait, Number(note.on.slice(0, 4)));
+      if (this.#state.cells.has(key)) continue;
+      const { typed = '', problem } = fact;
+      cells.set(key, { typed, status: statusOf(fact), problem, note, before: null, first: null });
     }
+    this.#onTheirWay = new Map(facts.map((fact) => [fact.id, fact]));
+    this.#set(followed({ ...this.#state, cells }, this.#onTheirWay, this.#known));
+    for (const { id } of facts) this.#known.add(id);
   }
 
-  private next(): NoteToStore[] {
-    return waitingNotes(this.state).slice(0, batch);
+  /** Resolves when all that was asked for is written down. */
+  atRest(): Promise<void> {
+    return this.#work;
   }
 
-  private async sendBatch(notes: readonly NoteToStore[]): Promise<void> {
-    this.mark(notes, 'sending', null);
-    try {
-      const { results } = await this.sendNotes(notes);
-      const problems = new Map(results.map(({ id, problem }) => [id, problem]));
-      const refused = notes.filter(({ id }) => (problems.get(id) ?? null) !== null);
-      this.set(
-        marked(
-          this.state,
-          new Map(
-            results.map(({ id, problem }) => [
-              id,
-              { status: problem === null ? 'kept' : 'refused', problem },
-            ]),
-          ),
-        ),
-      );
-      this.set(withoutRefused(this.state, refused));
-    } catch (error) {
-      if (error instanceof ApiError && error.status >= 400 && error.status < 500 && error.status !== 401) {
-        this.mark(notes, 'refused', error.message);
-        this.set(withoutRefused(this.state, notes));
-        return;
-      }
-      this.mark(notes, 'waiting', null);
-      throw error;
-    }
+  #then(work: () => Promise<void>): void {
+    this.#work = this.#work.then(work).catch(() => undefined);
   }
 
-  private mark(notes: readonly NoteToStore[], status: CellStatus, problem: string | null): void {
-    this.set(marked(this.state, new Map(notes.map(({ id }) => [id, { status, problem }]))));
-  }
-
-  private set(state: GridState, trouble: string | null = this.trouble): void {
-    if (state === this.state && trouble === this.trouble) return;
-    this.state = state;
-    this.trouble = trouble;
-    for (const listener of this.listeners) listener();
+  #set(state: GridState): void {
+    this.#state = state;
+    for (const listener of this.#listeners) listener();
   }
 }
 
-export const noteStore = new NoteStore(
-  (notes) => send<NotesStored>('POST', 'notes', { notes }),
-  (id) => send('POST', `records/notes/${part(id)}/withdraw`, { reason: 'undone while taking notes' }),
-);
+function factOf(
+  { id, replaces, ...row }: NoteToStore,
+  { typed, words, first }: Entering,
+): NewFact & { readonly id: string } {
+  const { id: _stored, ...former } = first?.note ?? { id: '' };
+  return {
+    kind: 'notes',
+    id,
+    row,
+    words,
+    typed,
+    ...(replaces === undefined ? {} : { replaces }),
+    ...(first && first.id === replaces ? { former } : {}),
+  };
+}
 
-export const useNotesEntered = (): GridState => useSyncExternalStore(noteStore.subscribe, noteStore.read);
-export const useNotesTrouble = (): string | null =>
-  useSyncExternalStore(noteStore.subscribe, noteStore.readTrouble);
+/** The note of a fact that was typed into a box of the grid. */
+function noteOf({ id, kind, row, typed, replaces }: KeptFact): NoteToStore | null {
+  if (kind !== 'notes' || !row || typed === undefined) return null;
+  return { ...(row as unknown as NoteToStore), id, ...(replaces === undefined ? {} : { replaces }) };
+}
+
+export const noteStore = new NoteStore(phone);
+
+let follows = false;
+
+function subscribe(listener: () => void): () => void {
+  if (!follows) {
+    // For as long as the window is open: what comes back refused shows in its box however late.
+    follows = true;
+    liveQuery(() => phone.db.facts.orderBy('order').toArray()).subscribe({
+      next: (facts) => noteStore.follow(facts),
+      error: () => undefined,
+    });
+  }
+  return noteStore.subscribe(listener);
+}
+
+export const useNotesEntered = (): GridState => useSyncExternalStore(subscribe, noteStore.read);

@@ -1,13 +1,15 @@
 import type { ReactNode } from 'react';
 import { Button } from '../parts/button.tsx';
 import { counted } from '../parts/words.ts';
+import { phone } from '../phone/store.ts';
+import { usePhoneState } from '../phone/use-phone.ts';
 import type { CellStatus } from './grid-state.ts';
-import { noteStore, useNotesEntered, useNotesTrouble } from './note-store.ts';
+import { noteStore, useNotesEntered } from './note-store.ts';
 
 /** How many notes are where; the keys that help; undo. */
 export function NotesState(): ReactNode {
   const { cells, past } = useNotesEntered();
-  const trouble = useNotesTrouble();
+  const { trouble } = usePhoneState();
   const count = (...statuses: CellStatus[]): number =>
     [...cells.values()].filter(({ status }) => statuses.includes(status)).length;
   const [waiting, kept, wrong] = [count('waiting', 'sending'), count('kept'), count('held', 'refused')];
@@ -25,7 +27,7 @@ export function NotesState(): ReactNode {
       </p>
       {trouble && waiting > 0 && (
         <p className="field-problem">
-          {trouble} <Button onClick={() => void noteStore.handOver()}>Hand over now</Button>
+          {trouble} <Button onClick={() => void phone.handOver()}>Hand over now</Button>
         </p>
       )}
       <Button icon="undo" disabled={past.length === 0} onClick={() => noteStore.undo()}>

@@ -1,51 +1,50 @@
-import type { NoteToStore } from '@keelrow/server/contract';
+import type { TakenBack } from '../phone/queue.ts';
 import type { CellEntered, GridState } from './grid-state.ts';
 
-export interface Undone {
-  readonly state: GridState;
-  /** Stored notes with nothing before them: to be withdrawn. */
-  readonly withdraw: readonly string[];
+type Step = GridState['past'][number];
+
+/** Notes of the last step that are on their way or stored, by box: what undo must take back. */
+export function toTakeBack(state: GridState): ReadonlyMap<string, string> {
+  const notes = (state.past.at(-1) ?? []).flatMap(([key]) => {
+    const id = state.cells.get(key)?.note?.id;
+    return id === undefined ? [] : [[key, id] as const];
+  });
+  return new Map(notes);
 }
 
 /**
- * Takes back the last step. What has not left is put back as it was; what is stored is answered by a fact of its
- * own, since facts are not overwritten: the former value once more, or a withdrawal where there was none.
- * again: makes a note like the given one, with an id of its own.
+ * The boxes with their last step taken back. What never left was forgotten; what is stored was answered by a fact of
+ * its own, since facts are not overwritten: the former value once more, or a withdrawal where there was none.
+ * taken: what became of each note that was taken back, by box.
  */
-export function undone(state: GridState, again: (note: NoteToStore) => NoteToStore): Undone {
-  const step = state.past.at(-1);
-  if (!step) return { state, withdraw: [] };
+export function undone(state: GridState, step: Step, taken: ReadonlyMap<string, TakenBack>): GridState {
   const cells = new Map(state.cells);
-  const withdraw: string[] = [];
   for (const [key, before] of step) {
     const now = cells.get(key);
-    if (now?.note && (now.status === 'kept' || now.status === 'sending')) {
-      const former = formerOf(now, before, again);
-      if (former) cells.set(key, former);
-      else {
-        withdraw.push(now.note.id);
-        cells.delete(key);
-      }
-    } else if (before) cells.set(key, before);
+    const back = taken.get(key);
+    const cell = now && back && !back.forgotten ? answered(now, before, back.answer) : asItWas(before);
+    if (cell) cells.set(key, cell);
     else cells.delete(key);
   }
-  return { state: { cells, past: state.past.slice(0, -1) }, withdraw };
+  return { cells, past: state.past.filter((one) => one !== step) };
 }
 
-/** The value before, as a new note that corrects the present one. */
-function formerOf(
-  now: CellEntered,
-  before: CellEntered | undefined,
-  again: (note: NoteToStore) => NoteToStore,
-): CellEntered | null {
-  const formerNote = before?.note ?? now.first?.note;
-  if (!now.note || !formerNote) return null;
+/** A refused note went when another took its place: its text comes back as one to mend. */
+const asItWas = (before: CellEntered | undefined): CellEntered | undefined =>
+  before?.status === 'refused' ? { ...before, status: 'held', note: null } : before;
+
+/** The former value, on its way as a new note that corrects the present one. */
+function answered(now: CellEntered, before: CellEntered | undefined, answer: string): CellEntered | null {
+  const former = before?.note ?? now.first?.note;
+  if (!former || !now.note) return null;
+  const standing = { id: answer, shown: before?.typed ?? now.first?.shown ?? '' };
+  if (before && !before.note) return { ...before, before: standing };
   return {
-    typed: before?.typed ?? now.first?.shown ?? '',
+    typed: standing.shown,
     status: 'waiting',
     problem: null,
-    note: { ...again(formerNote), replaces: now.note.id },
-    insteadOf: now.typed,
+    note: { ...former, id: answer, replaces: now.note.id },
+    before: { id: now.note.id, shown: now.typed },
     first: now.first,
   };
 }

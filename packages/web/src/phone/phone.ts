@@ -15,6 +15,8 @@ export interface PhoneWorld {
   readonly alone: (name: string, work: () => Promise<void>) => Promise<void>;
   /** Asks that the browser never clears the phone's disk by itself; null where it cannot be asked. */
   readonly persist: () => Promise<boolean | null>;
+  /** Whether it was granted before. */
+  readonly persisted: () => Promise<boolean>;
 }
 
 /** How the handing over goes. */
@@ -83,6 +85,17 @@ export class Phone {
   async sendAgain(id: string): Promise<void> {
     await this.#queue.sendAgain(id);
     void this.handOver();
+  }
+
+  /** Sends a refused picture once more. */
+  async sendPhotoAgain(hash: string): Promise<void> {
+    await this.db.reliably(() => this.db.photos.update(hash, { problem: null }));
+    void this.handOver();
+  }
+
+  /** Throws a refused picture away for good. */
+  async throwPhotoAway(hash: string): Promise<void> {
+    await this.db.reliably(() => this.db.photos.delete(hash));
   }
 
   /** Keeps the bytes of a picture or memo until the server has them; a note names it by its hash. */
@@ -160,6 +173,11 @@ export class Phone {
   /** Fetches what changed in the garden. Throws ApiError where it cannot; what the phone holds stays. */
   async fetchHoldings(): Promise<void> {
     await fetchHoldings(this.db, this.#line, this.#world.now);
+  }
+
+  /** Finds out whether the browser has promised to keep the disk on an earlier day. */
+  async learnPersisted(): Promise<void> {
+    if (await this.#world.persisted().catch(() => false)) this.#set({ persisted: true });
   }
 
   async #askToPersist(): Promise<void> {

@@ -23,4 +23,5 @@ export const phone = new Phone(new PhoneDatabase(), lineToServer, {
   now: () => new Date(),
   alone,
   persist: async () => (navigator.storage?.persist ? navigator.storage.persist() : null),
+  persisted: async () => (navigator.storage?.persisted ? navigator.storage.persisted() : false),
 });

@@ -1,12 +1,12 @@
 import type { HeldPlant } from '@keelrow/server/contract';
 import { liveQuery, type Subscription } from 'dexie';
 import { useSyncExternalStore } from 'react';
+import { todayIn } from '../api/kept-programme.ts';
 import type { KeptFact } from './facts.ts';
 import { grouped } from './grouped.ts';
 import { type LatestNotes, latestOf, type NoteInHand, NotesEntered } from './notes-in-hand.ts';
 import type { HoldingsRow, PlantRow } from './phone-database.ts';
 import { phone } from './store.ts';
-import { todayOnPhone } from './today-on-phone.ts';
 
 /** All that a walk needs, from the phone's disk, with what was entered here laid over it. */
 export interface HoldingsInHand
@@ -95,7 +95,7 @@ function lay(): void {
 
 function laidOver({ held, byId, byCode, byBed }: Garden, entered: readonly KeptFact[]): HoldingsInHand {
   const notes = new NotesEntered(entered, held.upTo, byId, held.traits, held.person.code);
-  const today = todayOnPhone(held.settings.timeZone, held.today);
+  const today = todayIn(held.settings.timeZone, held.today);
   const notesOn = (id: string): readonly NoteInHand[] => {
     const plant = byId.get(id);
     return plant ? notes.on(plant) : [];

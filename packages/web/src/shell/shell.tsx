@@ -7,6 +7,7 @@ import { Loading, Problem } from '../parts/states.tsx';
 import { usePhone } from '../parts/use-media.ts';
 import { Wordmark } from '../parts/wordmark.tsx';
 import { dateInWords } from '../parts/words.ts';
+import { DeviceLines } from './device-lines.tsx';
 import { Navigation } from './navigation.tsx';
 import './shell.css';
 import { SignIn } from './sign-in.tsx';
@@ -14,16 +15,24 @@ import { ThemeSwitch } from './theme-switch.tsx';
 import { WaitingNotes } from './waiting-notes.tsx';
 import { Warnings } from './warnings.tsx';
 
-/** What frames every screen: whose garden, which day, who works, and the index of screens. */
+/** Screens that work with what the device holds, let in or not. */
+const worksAlone = /^\/(walk|phone)(\/|$)/;
+/** A walk under way takes the whole screen, and tells by itself what waits. */
+const wholeScreen = /^\/walk\/(?!new$)./;
+
+/**
+ * What frames every screen: whose garden, which day, who works, what waits, and the index of screens. Out of reach of
+ * the server it opens with what the server said last.
+ */
 export function Shell(): ReactNode {
   const programme = useQuery(programmeQuery);
   const phone = usePhone();
   const { pathname } = useLocation();
   const state = programme.data;
+  const shutOut = programme.error instanceof ApiError && programme.error.status === 401;
 
-  if (pathname === '/sign-in' || (programme.error instanceof ApiError && programme.error.status === 401)) {
-    return <SignIn />;
-  }
+  if (pathname === '/sign-in' || (shutOut && !(state && worksAlone.test(pathname)))) return <SignIn />;
+  if (wholeScreen.test(pathname)) return <Outlet />;
   return (
     <div className="shell">
       <a className="skip" href="#screen">
@@ -52,6 +61,7 @@ export function Shell(): ReactNode {
         <ThemeSwitch />
       </header>
       {state && <Warnings warnings={state.warnings} />}
+      <DeviceLines />
       <main id="screen" tabIndex={-1}>
         {state ? (
           <Outlet />

@@ -1,11 +1,15 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { useNavigate } from '@tanstack/react-router';
+import { Link, useNavigate } from '@tanstack/react-router';
 import { type FormEvent, type ReactNode, useCallback, useEffect, useState } from 'react';
 import { send } from '../api/talk.ts';
 import { Button } from '../parts/button.tsx';
 import { Field } from '../parts/field.tsx';
 import { Problem } from '../parts/states.tsx';
 import { Wordmark } from '../parts/wordmark.tsx';
+import { counted } from '../parts/words.ts';
+import { phone } from '../phone/store.ts';
+import { usePhoneState } from '../phone/use-phone.ts';
+import { deviceName } from './install.ts';
 import './sign-in.css';
 
 const keyInAddress = (): string => new URLSearchParams(location.hash.slice(1)).get('key') ?? '';
@@ -23,7 +27,8 @@ export function SignIn(): ReactNode {
       setBusy(true);
       setError(null);
       try {
-        await send('POST', 'sign-in', { key: given.trim() });
+        await send('POST', 'sign-in', { key: given.trim(), device: deviceName() });
+        void phone.handOver();
         await queries.resetQueries();
         await navigate({ to: '/' });
       } catch (problem) {
@@ -55,8 +60,11 @@ export function SignIn(): ReactNode {
         <Wordmark large />
         <h1>Sign in</h1>
         <p className="soft">
-          The server prints a link with a key when it starts. Follow that link, or paste the key here.
+          At the office computer: the server prints a link with a key when it starts; follow it, or paste the
+          key here. On a phone: the owner shows a code on the page Phones &amp; people; point the camera at
+          it.
         </p>
+        <WaitingHere />
         <Field label="Your key">
           {(control) => (
             <input
@@ -75,5 +83,19 @@ export function SignIn(): ReactNode {
         </Button>
       </form>
     </main>
+  );
+}
+
+/** Nobody needs to fear for notes because a key ran out. */
+function WaitingHere(): ReactNode {
+  const { waiting, refused, photosWaiting, holdingsOf } = usePhoneState();
+  const all = waiting + refused + photosWaiting;
+  if (all === 0 && holdingsOf === null) return null;
+  return (
+    <p>
+      {all > 0 &&
+        `${counted(all, 'note or picture waits', 'notes and pictures wait')} on this device and will be handed over once you are let in. `}
+      <Link to="/phone">See what this device holds</Link>
+    </p>
   );
 }

@@ -60,6 +60,7 @@ export function newPhone(server: Line, disk = new IDBFactory()): { phone: Phone;
     now: () => new Date('2031-05-20T08:40:00Z'),
     alone: (_name, work) => work(),
     persist: async () => true,
+    persisted: async () => false,
   });
   return { phone, disk };
 }

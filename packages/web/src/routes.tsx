@@ -120,6 +120,18 @@ const brief = createRoute({
   component: lazyRouteComponent(() => import('./briefs/brief.tsx'), 'Brief'),
 });
 
+const labels = createRoute({
+  getParentRoute: () => root,
+  path: '/labels',
+  validateSearch: (
+    search: Given,
+  ): { of?: 'plants' | 'crosses' | 'seed-lots' | 'sowings' | 'batches' | undefined; place?: Word } => ({
+    of: oneOf(search.of, ['plants', 'crosses', 'seed-lots', 'sowings', 'batches'] as const),
+    place: text(search.place),
+  }),
+  component: lazyRouteComponent(() => import('./labels/labels.tsx'), 'Labels'),
+});
+
 const bringIn = createRoute({
   getParentRoute: () => root,
   path: '/import',
@@ -162,6 +174,7 @@ export const router = createRouter({
     winters,
     briefs,
     brief,
+    labels,
     bringIn,
     programme,
     records,

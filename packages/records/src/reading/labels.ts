@@ -26,7 +26,7 @@ export interface LabelRow extends LabelText {
 }
 
 /**
- * What stands on labels: living plants in walking order, or crosses, seed lots, sowings and batches by their codes.
+ * What stands on labels: living plants in walking order; crosses, seed lots, sowings and batches of the latest year first.
  * Throws RecordsError where there is no such place.
  */
 export const readLabels = (db: Kysely<Tables>, { of, place }: LabelsRead): Promise<LabelRow[]> =>
@@ -89,7 +89,8 @@ async function recordLabels(db: Kysely<Tables>, of: Exclude<LabelSubject, 'plant
   for await (const page of everyRecord(db, of)) {
     for (const row of page) rows.push(labelOf[of](row, { crosses, lots, names }));
   }
-  return rows.sort((a, b) => inOrder.compare(a.code, b.code));
+  // What was made last is what is labelled now.
+  return rows.sort((a, b) => inOrder.compare(b.group, a.group) || inOrder.compare(a.code, b.code));
 }
 
 interface Known {
@@ -133,10 +134,18 @@ const labelOf: Record<Exclude<LabelSubject, 'plants'>, (row: AnyRow, known: Know
     line: facts([names.get(text(row.genet)), text(row.genet)]),
     more: facts([
       row.on && `stuck ${dayInWords(text(row.on))}`,
-      typeof row.stuck === 'number' && `${row.stuck} ${row.sort ? `${text(row.sort)} ` : ''}cuttings`,
+      typeof row.stuck === 'number' && `${row.stuck} ${cuttings[text(row.sort)] ?? 'cuttings'}`,
     ]),
     group: yearOf(row.on),
   }),
+};
+
+const cuttings: Readonly<Record<string, string>> = {
+  basal: 'basal cuttings',
+  softwood: 'softwood cuttings',
+  stem: 'stem cuttings',
+  root: 'root cuttings',
+  division: 'divisions',
 };
 
 function ofLot(row: AnyRow, crosses: ReadonlyMap<string, string>): string {
@@ -152,9 +161,14 @@ const facts = (words: readonly (string | false | 0 | null | undefined)[]): strin
   words.filter(Boolean).join(', ');
 const yearOf = (day: unknown): string => text(day).slice(0, 4);
 
-/** `A × B`; a parent that is not known is told as such where the other is. */
+/** `A × B`; a parent that is not known, or one of several, is told as such. */
 const pairOf = (seed: string, pollen: string): string =>
-  seed || pollen ? (pollen === 'self' ? `${seed} selfed` : `${seed || '?'} × ${pollen || '?'}`) : '';
+  seed || pollen ? (pollen === 'self' ? `${oneOf(seed)} selfed` : `${oneOf(seed)} × ${oneOf(pollen)}`) : '';
+
+function oneOf(parents: string): string {
+  const possible = parents === '' ? 0 : parents.split(';').length;
+  return possible === 0 ? '?' : possible === 1 ? parents : `one of ${possible}`;
+}
 
 const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const dayInWords = (day: string): string =>

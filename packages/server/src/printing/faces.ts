@@ -81,9 +81,20 @@ export function runsOf(text: string, weight: Weight, missing?: (letter: string) 
   return runs;
 }
 
-/** Width of a text at a size of 1, as the PDF sets it. */
-export const measureText: Measure = (text, weight) =>
-  runsOf(text, weight).reduce(
-    (width, { face, text: run }) => width + face.font.layout(run).advanceWidth / face.font.unitsPerEm,
-    0,
-  );
+const widths = new Map<string, number>();
+const widthsKept = 50_000;
+
+/** Width of a text at a size of 1, as the PDF sets it. Fitting asks for the same words over and over. */
+export const measureText: Measure = (text, weight) => {
+  const key = `${weight} ${text}`;
+  const known = widths.get(key);
+  if (known !== undefined) return known;
+  const width = runsOf(text, weight).reduce((sum, { face, text: run }) => sum + widthOfRun(face, run), 0);
+  if (widths.size >= widthsKept) widths.clear();
+  widths.set(key, width);
+  return width;
+};
+
+/** Width of what one face prints at a size of 1. */
+export const widthOfRun = ({ font }: Face, text: string): number =>
+  font.layout(text).advanceWidth / font.unitsPerEm;

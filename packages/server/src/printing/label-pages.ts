@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import {
   type LabelDrawn,
   type LabelPage,
@@ -13,6 +14,8 @@ import type { LabelsWanted } from '../contract/printing.ts';
 import { RefusedError } from '../refusals.ts';
 import { measureText, runsOf } from './faces.ts';
 
+const labelsAtOnce = 20;
+
 export interface LabelPages {
   readonly pages: readonly LabelPage[];
   readonly labels: number;
@@ -26,19 +29,24 @@ export const qrModules = (text: string): QrModules => {
   return bordered.slice(1, -1).map((row) => row.slice(1, -1));
 };
 
-/** Draws labels on their pages; refuses, in words, a form or size that none of them fits. */
-export function labelPages(
+/**
+ * Draws labels on their pages; refuses, in words, a form or size that none of them fits. Other requests are answered
+ * between two labels.
+ */
+export async function labelPages(
   texts: readonly LabelText[],
   { form, lead, copies }: Pick<LabelsWanted, 'form' | 'lead' | 'copies'>,
-): LabelPages {
+): Promise<LabelPages> {
   try {
     const size = labelSizeOf(form);
     const told: string[] = [];
-    const drawn = texts.flatMap((text): LabelDrawn[] => {
+    const drawn: LabelDrawn[] = [];
+    for (const [at, text] of texts.entries()) {
+      if (at % labelsAtOnce === 0) await setImmediate();
       const label = layOutLabel(text, qrModules(labelPayload(text.code)), size, measureText, lead);
       told.push(...label.told, ...unprintable(text));
-      return Array.from({ length: copies }, () => label);
-    });
+      for (let copy = 0; copy < copies; copy++) drawn.push(label);
+    }
     return { pages: layOutSheets(drawn, form), labels: drawn.length, told };
   } catch (error) {
     if (error instanceof RangeError) {

@@ -1,6 +1,7 @@
+import { setImmediate } from 'node:timers/promises';
 import type { LabelPage, Shape } from '@keelrow/breeding/labels';
 import PDFDocument from 'pdfkit';
-import { facesOf, runsOf } from './faces.ts';
+import { facesOf, runsOf, widthOfRun } from './faces.ts';
 
 type Pdf = InstanceType<typeof PDFDocument>;
 
@@ -37,7 +38,9 @@ export async function printPages(title: string, made: Date, pages: readonly Prin
   for (const weight of ['heavy', 'plain'] as const) {
     for (const { name, bytes } of facesOf(weight)) pdf.registerFont(name, bytes);
   }
-  for (const { width, height, parts } of pages) {
+  for (const [at, { width, height, parts }] of pages.entries()) {
+    // Other requests are answered between pages.
+    if (at % 10 === 0) await setImmediate();
     pdf.addPage({ size: [width * points, height * points], margin: 0 });
     pdf.save().scale(points);
     for (const { x, y, height: tall, turned, shapes } of parts) {
@@ -63,7 +66,7 @@ function draw(pdf: Pdf, shape: Shape): void {
       for (const { face, text } of runsOf(shape.text, shape.weight)) {
         pdf.font(face.name).fontSize(shape.size).fillColor('black');
         pdf.text(text, x, shape.y, { lineBreak: false, baseline: 'alphabetic' });
-        x += (face.font.layout(text).advanceWidth / face.font.unitsPerEm) * shape.size;
+        x += widthOfRun(face, text) * shape.size;
       }
       return;
     }

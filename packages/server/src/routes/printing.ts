@@ -56,7 +56,7 @@ export function printingRoutes(app: FastifyInstance, { programme }: Serving): vo
   );
   app.post('/api/labels/drawn', { config: { role: 'recorder' } }, async (request): Promise<LabelsDrawn> => {
     const wanted = given(request.body);
-    const { pages, labels, told } = labelPages(await textsOf(wanted), wanted);
+    const { pages, labels, told } = await labelPages(await textsOf(wanted), wanted);
     return {
       pages: pages.slice(0, pagesShown),
       pagesInAll: pages.length,
@@ -66,7 +66,7 @@ export function printingRoutes(app: FastifyInstance, { programme }: Serving): vo
   });
   app.post('/api/labels/pdf', { config: { role: 'recorder' } }, async (request, reply) => {
     const wanted = given(request.body);
-    const { pages } = labelPages(await textsOf(wanted), wanted);
+    const { pages } = await labelPages(await textsOf(wanted), wanted);
     if (pages.length === 0) throw new RefusedError(422, { problem: 'there is nothing to print' });
     const pdf = await printPages(
       'Labels',

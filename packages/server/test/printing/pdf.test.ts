@@ -14,7 +14,7 @@ const texts = [
 ];
 
 async function printed(form: LabelForm): Promise<Buffer> {
-  const { pages } = labelPages(texts, { form, lead: 'code', copies: 1 });
+  const { pages } = await labelPages(texts, { form, lead: 'code', copies: 1 });
   return printPages(
     'Labels',
     new Date(0),
@@ -159,8 +159,8 @@ describe('printed labels', () => {
     expect(pdf).toContain('/PrintScaling');
   });
 
-  it('say which letters cannot be printed', () => {
-    const { told } = labelPages([{ code: 'A1', line: '桜', more: '' }], {
+  it('say which letters cannot be printed', async () => {
+    const { told } = await labelPages([{ code: 'A1', line: '桜', more: '' }], {
       form: { kind: 'single', size: { width: 60, height: 20 } },
       lead: 'code',
       copies: 1,
@@ -169,9 +169,9 @@ describe('printed labels', () => {
     expect(measureText('桜', 'heavy')).toBe(measureText('?', 'heavy'));
   });
 
-  it('are refused in words where a code does not fit', () => {
+  it('are refused in words where a code does not fit', async () => {
     const form: LabelForm = { kind: 'single', size: { width: 12, height: 8 } };
-    expect(() => labelPages(texts, { form, lead: 'code', copies: 1 })).toThrow(
+    await expect(labelPages(texts, { form, lead: 'code', copies: 1 })).rejects.toThrow(
       /does not fit in readable type/,
     );
   });

@@ -58,6 +58,19 @@ const drawings = {
     </>
   ),
   plus: <path d="M12 5v14M5 12h14" />,
+  labels: (
+    <>
+      <path d="M3.500 6.500h13l4 5.500-4 5.500h-13z" />
+      <path d="M6.500 10.500h6M6.500 13.500h4" />
+      <circle cx="16" cy="12" r="1" />
+    </>
+  ),
+  scan: (
+    <>
+      <path d="M4 8.500V4h4.500M15.500 4H20v4.500M20 15.500V20h-4.500M8.500 20H4v-4.500" />
+      <path d="M8 8h3v3H8zM13 8h3v3h-3zM8 13h3v3H8zM13.500 13.500v2.500M16 13v3" />
+    </>
+  ),
   close: <path d="M6 6l12 12M18 6L6 18" />,
   undo: <path d="M9 5L4.500 9.500 9 14M5 9.500h9a5 5 0 010 10h-4" />,
   sun: (

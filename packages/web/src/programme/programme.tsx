@@ -57,6 +57,12 @@ export function Programme(): ReactNode {
             </a>
           </p>
         </section>
+        <section aria-labelledby="on-paper">
+          <h2 id="on-paper">On paper</h2>
+          <p>
+            <Link to="/labels">Labels for beds, crosses, seed and cuttings</Link>
+          </p>
+        </section>
         <section aria-labelledby="settings">
           <h2 id="settings">Settings</h2>
           <SettingsForm key={JSON.stringify(data.settings)} settings={data.settings} />

@@ -1,0 +1,8 @@
+/** Hands a file to the browser, which keeps it where downloads go. */
+export function saveFile(file: Blob, name: string): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(file);
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}

@@ -121,18 +121,21 @@ export class Queue {
     });
   }
 
-  /** The next facts to send, first made first. From here on they count as sent: the server may have them. */
+  /**
+   * The next facts to send, first made first; one that names another of them waits for what becomes of that one. From
+   * here on they count as sent: the server may have them.
+   */
   nextToSend(most: number): Promise<readonly KeptFact[]> {
     return this.#write(async () => {
       const { facts } = this.#db;
-      const next = await facts.where('state').equals('waiting').limit(most).toArray();
+      const next = upToFirstNamed(await facts.where('state').equals('waiting').limit(most).toArray());
       const unsent = next.filter(({ sent }) => !sent);
       if (unsent.length > 0) await facts.bulkPut(unsent.map((fact) => ({ ...fact, sent: true })));
       return next;
     });
   }
 
-  /** Writes down what the server answered; returns how many facts no longer wait as they did. */
+  /** Writes down what the server answered; returns how many facts wait no longer. */
   settle(batch: readonly KeptFact[], { results, upTo }: FactsTaken): Promise<number> {
     const answers = new Map(results.map(({ id, problem }) => [id, problem]));
     return this.#write(async () => {
@@ -140,46 +143,28 @@ export class Queue {
       const waiting = (await facts.bulkGet(batch.map(({ order }) => order!))).filter(
         (fact) => fact?.state === 'waiting' && answers.has(fact.id),
       ) as KeptFact[];
-      const refused = waiting.filter(({ id }) => answers.get(id) !== null);
       const taken = waiting.filter(({ id }) => answers.get(id) === null);
       await facts.bulkPut(taken.map((fact) => ({ ...fact, state: 'taken', takenUpTo: upTo })));
-      const settled = taken.length + (await this.#settleRefused(refused, answers));
+      for (const fact of waiting) {
+        const problem = answers.get(fact.id);
+        if (typeof problem === 'string') await this.#settleRefused(fact, problem);
+      }
       await this.#forgetLongTaken();
-      return settled;
+      return waiting.length;
     });
-  }
-
-  /** Returns how many of the refused facts no longer wait. */
-  async #settleRefused(
-    refused: readonly KeptFact[],
-    answers: ReadonlyMap<string, string | null>,
-  ): Promise<number> {
-    const relinked = new Set<string>();
-    let settled = 0;
-    for (const { id } of refused) {
-      // It may have gone with the fact before it. One that named that fact names another now: worth another try.
-      const fact = await this.#find(id);
-      if (!fact || relinked.has(id)) continue;
-      settled += 1;
-      const later = await this.#dropIfAnswered(fact);
-      if (later === null) await this.#db.facts.put({ ...fact, state: 'refused', problem: answers.get(id)! });
-      for (const one of later ?? []) relinked.add(one);
-    }
-    return settled;
   }
 
   /**
    * A refused fact that was already corrected or taken back by a later one is not worth showing: what came later
-   * stands in its place. Returns the ids of corrections that now name another fact; null where there was nothing later.
+   * stands in its place.
    */
-  async #dropIfAnswered(fact: KeptFact): Promise<readonly string[] | null> {
+  async #settleRefused(fact: KeptFact, problem: string): Promise<void> {
     const { facts } = this.#db;
     const withdrawals = await facts.where('of').equals(fact.id).toArray();
-    const corrections = await facts.where('replaces').equals(fact.id).toArray();
-    if (withdrawals.length + corrections.length === 0) return null;
+    const corrections = await facts.where('replaces').equals(fact.id).count();
     await facts.bulkDelete(withdrawals.map(({ order }) => order!));
-    await this.#dropAndRelink(fact);
-    return corrections.map(({ id }) => id);
+    if (withdrawals.length + corrections > 0) await this.#dropAndRelink(fact);
+    else await facts.put({ ...fact, state: 'refused', problem });
   }
 
   /** Deletes a fact; what corrected it now corrects what it would have corrected. */
@@ -221,4 +206,14 @@ export class Queue {
     const { facts, plants, held } = this.#db;
     return this.#db.reliably(() => this.#db.transaction('rw', [facts, plants, held], work));
   }
+}
+
+/** Facts up to the first that corrects or takes back one of those before it. */
+function upToFirstNamed(facts: readonly KeptFact[]): readonly KeptFact[] {
+  const ids = new Set<string>();
+  for (const [i, { id, replaces = '', of = '' }] of facts.entries()) {
+    if (ids.has(replaces) || ids.has(of)) return facts.slice(0, i);
+    ids.add(id);
+  }
+  return facts;
 }

@@ -160,6 +160,24 @@ const phone = createRoute({
   component: lazyRouteComponent(() => import('./phone/phone-screen.tsx'), 'PhoneScreen'),
 });
 
+const walkRounds = createRoute({
+  getParentRoute: () => root,
+  path: '/walk',
+  component: lazyRouteComponent(() => import('./walk/rounds/rounds-screen.tsx'), 'Rounds'),
+});
+
+const newRound = createRoute({
+  getParentRoute: () => root,
+  path: '/walk/new',
+  component: lazyRouteComponent(() => import('./walk/rounds/new-round.tsx'), 'NewRound'),
+});
+
+const walk = createRoute({
+  getParentRoute: () => root,
+  path: '/walk/$round',
+  component: lazyRouteComponent(() => import('./walk/walk.tsx'), 'Walk'),
+});
+
 export const router = createRouter({
   routeTree: root.addChildren([
     start,
@@ -167,6 +185,9 @@ export const router = createRouter({
     plants,
     genet,
     notes,
+    walkRounds,
+    newRound,
+    walk,
     beds,
     bed,
     compare,

@@ -13,6 +13,7 @@ interface Screen {
 
 const screens = [
   { to: '/plants', name: 'Plants', icon: 'plants' },
+  { to: '/walk', name: 'Walk', icon: 'walk' },
   { to: '/notes', name: 'Notes', icon: 'notes' },
   { to: '/beds', name: 'Beds', icon: 'beds' },
   { to: '/compare', name: 'Compare', icon: 'compare' },

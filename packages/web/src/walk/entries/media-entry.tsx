@@ -1,0 +1,21 @@
+import type { ReactNode } from 'react';
+import { CameraButton } from '../media/camera-button.tsx';
+import { MemoButton } from '../media/memo-button.tsx';
+import type { MemoTaken } from '../media/record-memo.ts';
+
+export function PicturedEntry({ onPicture }: { readonly onPicture: (file: File) => void }): ReactNode {
+  return (
+    <div className="walk-media">
+      <p>Shade or overcast sky, the grey card in the picture beside the flower.</p>
+      <CameraButton words="Take the picture" className="walk-keep walk-large" onPicture={onPicture} />
+    </div>
+  );
+}
+
+export function SpokenEntry({ onMemo }: { readonly onMemo: (memo: MemoTaken) => void }): ReactNode {
+  return (
+    <div className="walk-media">
+      <MemoButton className="walk-keep walk-large" onMemo={onMemo} />
+    </div>
+  );
+}

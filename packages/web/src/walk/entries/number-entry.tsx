@@ -1,0 +1,42 @@
+import { measureOf } from '@keelrow/breeding/facts';
+import type { ReactNode } from 'react';
+import type { EntryProps } from './entry-props.ts';
+import { KeyPad } from './key-pad.tsx';
+import { readMeasured } from './measured-text.ts';
+import { type Pad, usePadChoice } from './pad-choice.ts';
+import { TallyPad } from './tally-pad.tsx';
+import { TensPad } from './tens-pad.tsx';
+
+const names: Record<Pad, string> = { tens: 'Two touches', keys: 'Keys', tally: 'Tally' };
+
+/** A measured or counted number: by two touches, figure by figure, or as a tally. */
+export function NumberEntry(props: EntryProps): ReactNode {
+  const { trait, units, keep } = props;
+  const counts = trait.sort === 'counted';
+  const pads: readonly Pad[] = counts ? ['tens', 'keys', 'tally'] : ['tens', 'keys'];
+  const [pad, choosePad] = usePadChoice(trait.id, pads);
+  const measure = measureOf(trait.unit, units);
+  const keepText = (typed: string): void => {
+    const number = readMeasured(typed);
+    if (number !== null) keep(measure.toStored(number), typed);
+  };
+  const shared = { ...props, measure, keepText };
+  return (
+    <>
+      <fieldset className="walk-tabs" aria-label="Ways to enter">
+        {pads.map((one) => (
+          <button key={one} type="button" aria-pressed={one === pad} onClick={() => choosePad(one)}>
+            {names[one]}
+          </button>
+        ))}
+      </fieldset>
+      {pad === 'tens' ? (
+        <TensPad {...shared} />
+      ) : pad === 'keys' ? (
+        <KeyPad {...shared} />
+      ) : (
+        <TallyPad {...shared} />
+      )}
+    </>
+  );
+}

@@ -1,0 +1,19 @@
+import type { ReactNode } from 'react';
+import type { EntryProps } from './entry-props.ts';
+
+export function WrittenEntry({ trait, typed, setTyped, keep }: EntryProps): ReactNode {
+  const text = typed.trim();
+  return (
+    <div className="walk-written">
+      <textarea
+        aria-label={trait.name}
+        rows={4}
+        value={typed}
+        onChange={(event) => setTyped(event.target.value)}
+      />
+      <button type="button" className="walk-keep" disabled={text === ''} onClick={() => keep(text, typed)}>
+        Keep
+      </button>
+    </div>
+  );
+}

@@ -132,6 +132,18 @@ const labels = createRoute({
   component: lazyRouteComponent(() => import('./labels/labels.tsx'), 'Labels'),
 });
 
+const phones = createRoute({
+  getParentRoute: () => root,
+  path: '/phones',
+  component: lazyRouteComponent(() => import('./phones/phones.tsx'), 'PhonesAndPeople'),
+});
+
+const unsettled = createRoute({
+  getParentRoute: () => root,
+  path: '/unsettled',
+  component: lazyRouteComponent(() => import('./unsettled/unsettled.tsx'), 'UnsettledNotes'),
+});
+
 const bringIn = createRoute({
   getParentRoute: () => root,
   path: '/import',
@@ -196,6 +208,8 @@ export const router = createRouter({
     briefs,
     brief,
     labels,
+    phones,
+    unsettled,
     bringIn,
     programme,
     records,

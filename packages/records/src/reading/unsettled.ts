@@ -33,6 +33,7 @@ export interface UnsettledNote {
 
 /** Notes with what tells whether they were made apart. */
 interface Made extends UnsettledNote {
+  /** The act by which it was made, or the note was that it corrects. */
   readonly act: number;
 }
 
@@ -51,7 +52,9 @@ async function unsettledNow(db: Kysely<Tables>): Promise<UnsettledCase[]> {
   const settled = await settledTogether(db);
   const groups = new Map<string, { case: Omit<UnsettledCase, 'notes'>; sort: TraitSort; notes: Made[] }>();
   for (const chunk of chunksOf(ids, 5000)) {
-    for (const row of await notesInFull(db, chunk)) {
+    const rows = await notesInFull(db, chunk);
+    const firstActs = await actsOfFirst(db, rows);
+    for (const row of rows) {
       const sort = row.sort as TraitSort;
       const key = [row.plant, row.trait, sort === 'staged' ? row.on.slice(0, 4) : row.on].join(' ');
       const group = groups.get(key) ?? {
@@ -72,7 +75,7 @@ async function unsettledNow(db: Kysely<Tables>): Promise<UnsettledCase[]> {
         at: (row.via === 'phone' || row.via === 'browser' ? madeAt(row.id) : null) ?? row.act_at,
         remark: row.remark,
         photo: row.photo,
-        act: row.made_act,
+        act: firstActs.get(row.id) ?? row.made_act,
       });
       groups.set(key, group);
     }
@@ -130,6 +133,7 @@ const notesInFull = (db: Kysely<Tables>, ids: readonly string[]) =>
       'notes.state',
       'notes.remark',
       'notes.made_act',
+      'notes.replaces',
       'people.code as by',
       'devices.code as device',
       'photos.hash as photo',
@@ -141,6 +145,40 @@ const notesInFull = (db: Kysely<Tables>, ids: readonly string[]) =>
     .orderBy('notes.made_act')
     .orderBy('notes.id')
     .execute();
+
+/**
+ * Of corrections the act by which the first of their chain was made: two people's counts taken in together are no
+ * contradiction once one of them has mended a slip.
+ */
+async function actsOfFirst(
+  db: Kysely<Tables>,
+  notes: readonly { readonly id: string; readonly replaces: string | null }[],
+): Promise<ReadonlyMap<string, number>> {
+  const acts = new Map<string, number>();
+  // The note of a chain that has been come to, and the note asked about. A note is ended once, so no chain closes.
+  let reached = notes.flatMap(({ id, replaces }) => (replaces ? [{ asked: id, id, replaces }] : []));
+  while (reached.length > 0) {
+    const earlier = await db
+      .selectFrom('endings')
+      .innerJoin('notes', 'notes.id', 'endings.record')
+      .select(['notes.id', 'notes.made_act', 'notes.replaces', 'endings.by_record'])
+      .where(
+        'endings.record',
+        'in',
+        reached.map(({ replaces }) => replaces),
+      )
+      .where('endings.what', '=', 'replaced')
+      .execute();
+    const by = new Map(earlier.map((row) => [row.by_record, row]));
+    reached = reached.flatMap(({ asked, id }) => {
+      const found = by.get(id);
+      if (!found) return [];
+      acts.set(asked, found.made_act);
+      return found.replaces ? [{ asked, id: found.id, replaces: found.replaces }] : [];
+    });
+  }
+  return acts;
+}
 
 /** Notes that were settled to stand, by the acts that settled them. */
 async function settledTogether(db: Kysely<Tables>): Promise<ReadonlyMap<string, ReadonlySet<number>>> {

@@ -57,6 +57,15 @@ export function Programme(): ReactNode {
             </a>
           </p>
         </section>
+        <section aria-labelledby="in-the-beds">
+          <h2 id="in-the-beds">In the beds</h2>
+          <p>
+            <Link to="/phones">Phones &amp; people: let a phone in, shut one out</Link>
+          </p>
+          <p>
+            <Link to="/unsettled">Unsettled notes: where two people saw different things</Link>
+          </p>
+        </section>
         <section aria-labelledby="on-paper">
           <h2 id="on-paper">On paper</h2>
           <p>

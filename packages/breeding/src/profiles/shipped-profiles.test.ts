@@ -58,6 +58,13 @@ describe('the shipped profiles', () => {
     }
   });
 
+  // source: common practice, no source: what goes wrong with labels in beds.
+  it('all have a trait for what is wrong with a label, alike', () => {
+    const labels = shippedProfiles.map((profile) => trait(profile, 'label'));
+    expect(labels[0]).toMatchObject({ sort: 'classed', classes: ['lost', 'wrong', 'unreadable'] });
+    expect(labels.slice(1)).toEqual([labels[0], labels[0]]);
+  });
+
   it('give every number trait limits and every classed trait its classes', () => {
     for (const profile of shippedProfiles) {
       for (const each of profile.traits) {

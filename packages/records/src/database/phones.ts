@@ -1,3 +1,5 @@
+import type { AnyRow } from '@keelrow/breeding/facts';
+import { shippedProfiles } from '@keelrow/breeding/profiles';
 import type { Kysely } from 'kysely';
 import { RecordsError } from '../errors.ts';
 import type { Tables } from '../schema/columns.ts';
@@ -34,15 +36,13 @@ export interface PersonListed {
   readonly leftOn: string | null;
 }
 
-/** The trait by which a plant's label is noted as lost, wrong or unreadable. */
-export const labelTrait = {
-  code: 'label',
-  name: 'Label',
-  sort: 'classed',
-  classes: ['lost', 'wrong', 'unreadable'],
-  wanted: 'neither',
-  how: 'only where something is wrong with the label; say in the remark what the plant may be instead',
-} as const;
+/** The trait by which a plant's label is noted as lost, wrong or unreadable, as the profiles ship it. */
+function labelTrait(): AnyRow & { code: string } {
+  const { source: _, ...trait } = shippedProfiles
+    .flatMap(({ traits }) => traits)
+    .find(({ code }) => code === 'label')!;
+  return trait as AnyRow & { code: string };
+}
 
 /**
  * Makes a key that lets one phone of a person in, once, within ten minutes; makes the trait for labels where the
@@ -75,11 +75,12 @@ export async function phoneKey(
 }
 
 async function ensureLabelTrait(programme: Programme, by: ActBy): Promise<void> {
+  const label = labelTrait();
   const isThere = (db: Kysely<Tables>) =>
-    db.selectFrom('traits').select('id').where('code', '=', labelTrait.code).executeTakeFirst();
+    db.selectFrom('traits').select('id').where('code', '=', label.code).executeTakeFirst();
   if (await isThere(programme.read)) return;
   await act(programme, { ...by, reason: 'first phone' }, async (doing) => {
-    if (!(await isThere(doing.tx))) await add(doing, 'traits', [labelTrait]);
+    if (!(await isThere(doing.tx))) await add(doing, 'traits', [label]);
   });
 }
 

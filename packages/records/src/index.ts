@@ -35,6 +35,7 @@ export * from './writing/change.ts';
 export type { FactToTake, Taken } from './writing/fact-to-take.ts';
 export * from './writing/next-code.ts';
 export { traitRules } from './writing/note-values.ts';
+export * from './writing/round-sheets.ts';
 export * from './writing/settle-notes.ts';
 export * from './writing/store-notes.ts';
 export { takeFacts } from './writing/take-facts.ts';

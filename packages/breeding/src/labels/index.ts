@@ -9,6 +9,7 @@ export {
   type LabelText,
   layOutLabel,
 } from './lay-out-label.ts';
+export { layOutRound, mostTraits, type RoundOnPaper, type RoundPage } from './lay-out-round.ts';
 export {
   type LabelForm,
   type LabelPage,

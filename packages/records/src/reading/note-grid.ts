@@ -40,6 +40,8 @@ export interface NoteGrid {
 export interface NoteGridWanted {
   /** Code of a bed; all living plants where it is not given. */
   readonly place?: string;
+  /** Ids of the plants of a printed sheet: these, in this order, wherever they stand now and gone or not. */
+  readonly plants?: readonly string[];
   readonly traits: readonly string[];
   readonly year: number;
 }
@@ -52,12 +54,15 @@ export async function readNoteGrid(db: Kysely<Tables>, wanted: NoteGridWanted): 
   const all = await readTraits(db);
   const traits = wanted.traits.flatMap((code) => all.filter((trait) => trait.code === code));
   const identities = await readIdentities(db);
+  const printed = wanted.plants ? new Map(wanted.plants.map((plant, at) => [plant, at])) : null;
   const plants = await db
     .selectFrom('plants')
     .select(['id', 'code', 'genet', 'gone_on'])
     .where('ended_act', 'is', null)
-    .where((where) =>
-      where.or([where('gone_on', 'is', null), where('gone_on', '>=', `${wanted.year}-01-01`)]),
+    .$if(printed === null, (query) =>
+      query.where((where) =>
+        where.or([where('gone_on', 'is', null), where('gone_on', '>=', `${wanted.year}-01-01`)]),
+      ),
     )
     .execute();
   const genets = new Map(
@@ -73,7 +78,7 @@ export async function readNoteGrid(db: Kysely<Tables>, wanted: NoteGridWanted): 
   for (const { id, code, genet: labelled } of plants) {
     const standing = places.now(id);
     const bed = places.bedOf(standing.place) ?? standing.place;
-    if (place && standing.place !== place[0] && bed !== place[0]) continue;
+    if (printed ? !printed.has(id) : place && standing.place !== place[0] && bed !== place[0]) continue;
     const genet = genets.get(identities.now(id, labelled));
     rows.push({
       plant: id,
@@ -89,6 +94,7 @@ export async function readNoteGrid(db: Kysely<Tables>, wanted: NoteGridWanted): 
   const inOrder = new Intl.Collator('en', { numeric: true });
   rows.sort(
     (a, b) =>
+      (printed ? printed.get(a.plant)! - printed.get(b.plant)! : 0) ||
       inOrder.compare(a.place ?? '', b.place ?? '') ||
       (a.walk ?? Infinity) - (b.walk ?? Infinity) ||
       inOrder.compare(a.plantCode, b.plantCode),

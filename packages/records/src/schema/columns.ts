@@ -154,6 +154,8 @@ interface BookkeepingTables {
   sightings: { device: string; at: string };
   /** Notes that say different things and were settled, by one act, to stand side by side. */
   settlements: { act: number; note: string };
+  /** Printed round sheets; content: what stands on it, as JSON. */
+  round_sheets: { code: string; made_at: string; content: string };
   genets_parents: ParentRow;
   crosses_parents: ParentRow;
 }

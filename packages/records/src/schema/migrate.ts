@@ -2,9 +2,14 @@ import { type Kysely, Migrator } from 'kysely';
 import { RecordsError } from '../errors.ts';
 import { firstRecords } from './0001-first-records.ts';
 import { phones } from './0002-phones.ts';
+import { roundSheets } from './0003-round-sheets.ts';
 
 /** All migrations by name, in order. Names are never reused and shipped ones never edited. */
-export const migrations = { '0001-first-records': firstRecords, '0002-phones': phones };
+export const migrations = {
+  '0001-first-records': firstRecords,
+  '0002-phones': phones,
+  '0003-round-sheets': roundSheets,
+};
 
 const newestMigration = Object.keys(migrations).at(-1)!;
 

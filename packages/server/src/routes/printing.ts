@@ -1,10 +1,23 @@
-import { type LabelText, papers } from '@keelrow/breeding/labels';
-import { labelSubjects, readLabels } from '@keelrow/records';
+import { type LabelText, mostTraits, papers } from '@keelrow/breeding/labels';
+import {
+  keepRoundSheet,
+  labelSubjects,
+  listRecords,
+  type NoteGrid,
+  type RoundSheet,
+  readLabels,
+  readNoteGrid,
+  readRoundSheet,
+  readRoundSheets,
+  readSettings,
+} from '@keelrow/records';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
-import type { LabelsDrawn, LabelsWanted } from '../contract/printing.ts';
+import type { LabelsDrawn, LabelsWanted, RoundToTypeIn } from '../contract/printing.ts';
+import { wholeNumber } from '../given.ts';
 import { labelPages } from '../printing/label-pages.ts';
 import { printPages } from '../printing/pdf.ts';
+import { roundPages } from '../printing/round-pages.ts';
 import { RefusedError } from '../refusals.ts';
 import type { Serving } from '../serving.ts';
 
@@ -33,6 +46,8 @@ const labelsWanted = z.object({
   lead: z.enum(['code', 'name']),
   copies: z.int().min(1).max(20, 'at most 20 of each'),
 });
+
+const tooMany = `at most ${mostTraits} traits go on a sheet`;
 
 /** Pages that a screen can draw at once. */
 const pagesShown = 4;
@@ -76,6 +91,74 @@ export function printingRoutes(app: FastifyInstance, { programme }: Serving): vo
     return reply
       .type('application/pdf')
       .header('content-disposition', 'inline; filename="labels.pdf"')
+      .send(pdf);
+  });
+
+  const sheetsShown = 20;
+  const codeIn = (params: unknown): string => (params as { code: string }).code;
+  const gridOf = async (sheet: RoundSheet, year: number): Promise<NoteGrid> =>
+    readNoteGrid(programme.read, {
+      ...(sheet.place ? { place: sheet.place } : {}),
+      plants: sheet.plants,
+      traits: sheet.traits,
+      year,
+    });
+
+  app.get('/api/round-sheets', { config: { role: 'recorder' } }, async () =>
+    readRoundSheets(programme.read, sheetsShown),
+  );
+  app.post('/api/round-sheets', { config: { role: 'recorder' } }, async (request): Promise<RoundSheet> => {
+    const { place, traits, fromEnd } = z
+      .object({
+        place: z.string(),
+        traits: z.array(z.string()).min(1, 'choose at least one trait').max(mostTraits, tooMany),
+        fromEnd: z.boolean(),
+      })
+      .parse(request.body);
+    const now = new Date();
+    const grid = await readNoteGrid(programme.read, { place, traits, year: now.getUTCFullYear() });
+    if (grid.rows.length === 0) throw new RefusedError(422, { problem: `no plant stands in “${place}”` });
+    const plants = grid.rows.map(({ plant }) => plant);
+    return keepRoundSheet(
+      programme,
+      { place, traits: grid.traits.map(({ code }) => code), plants: fromEnd ? plants.reverse() : plants },
+      now,
+    );
+  });
+  app.get(
+    '/api/round-sheets/:code',
+    { config: { role: 'recorder' } },
+    async (request): Promise<RoundToTypeIn> => {
+      const { year } = z.object({ year: wholeNumber(1600, 2399) }).parse(request.query);
+      const sheet = await readRoundSheet(programme.read, codeIn(request.params));
+      const { rows } = await listRecords(programme.read, 'people', { limit: 1000 });
+      return {
+        sheet,
+        grid: await gridOf(sheet, year),
+        people: rows
+          .filter(({ left_on }) => left_on === null)
+          .map(({ code, name }) => ({ code: code as string, name: (name ?? null) as string | null })),
+      };
+    },
+  );
+  app.get('/api/round-sheets/:code/pdf', { config: { role: 'recorder' } }, async (request, reply) => {
+    const { paper } = z.object({ paper: z.enum(['A4', 'Letter']).default('A4') }).parse(request.query);
+    const sheet = await readRoundSheet(programme.read, codeIn(request.params));
+    const grid = await gridOf(sheet, Number(sheet.madeAt.slice(0, 4)));
+    const settings = (await readSettings(programme.read))!;
+    const pages = roundPages(sheet, grid, settings, paper);
+    const pdf = await printPages(
+      `Round ${sheet.code}`,
+      new Date(sheet.madeAt),
+      pages.map(({ width, height, shapes }) => ({
+        width,
+        height,
+        parts: [{ x: 0, y: 0, height, turned: false, shapes }],
+      })),
+    );
+    return reply
+      .type('application/pdf')
+      .header('content-disposition', `inline; filename="round-${sheet.code}.pdf"`)
       .send(pdf);
   });
 }

@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Plugin } from 'vite';
 
@@ -22,7 +22,7 @@ export function formerReleases(thisBuild: string, releases: number): Plugin {
     name: 'former-releases',
     apply: 'build',
     configResolved(config) {
-      outDir = join(web, config.build.outDir);
+      outDir = resolve(web, config.build.outDir);
     },
     writeBundle(_options, bundle) {
       for (const name of Object.keys(bundle)) if (name.startsWith('assets/')) written.add(name);

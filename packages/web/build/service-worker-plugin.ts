@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, type Plugin } from 'vite';
 import { compressed } from './compressed-plugin.ts';
@@ -18,7 +18,7 @@ export function serviceWorker(): Plugin {
     name: 'service-worker',
     apply: 'build',
     configResolved(config) {
-      outDir = config.build.outDir;
+      outDir = resolve(web, config.build.outDir);
     },
     writeBundle: {
       order: 'post',
@@ -28,7 +28,7 @@ export function serviceWorker(): Plugin {
           .sort()
           .map((name) => ({
             url: `/${name}`,
-            revision: name.startsWith('assets/') ? null : revisionOf(join(web, outDir, name)),
+            revision: name.startsWith('assets/') ? null : revisionOf(join(outDir, name)),
           }));
       },
     },

@@ -22,7 +22,12 @@ export function Walking({
   const { done, of } = progress(inHand.walk);
   return (
     <div className={stop ? 'walk' : 'walk walk-plain'} aria-busy={entering.busy}>
-      <WalkBar name={round.name} done={done} of={of} />
+      <WalkBar
+        name={round.name}
+        last={round.steps.at(-1)?.words.replace(/^.*?: /, '') ?? null}
+        done={done}
+        of={of}
+      />
       <p className="for-readers-only" role="status">
         {entering.told}
         {stop && `. ${stop.plant.code}, ${stop.trait.name}`}

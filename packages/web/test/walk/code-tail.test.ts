@@ -2,6 +2,7 @@ import { checkCharacter } from '@keelrow/breeding/labels';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { plantsByTail } from '../../src/walk/order/code-tail.ts';
+import { shortTails } from '../../src/walk/order/short-tails.ts';
 
 const of = (...codes: string[]) => codes.map((code) => ({ code }));
 const found = (codes: string[], typed: string): string[] =>
@@ -64,4 +65,14 @@ describe('the tail of a code', () => {
       ),
     );
   });
+});
+
+test('on the plan a code is told by as few of its last parts as single it out', () => {
+  const codes = ['2018-001-3/2', '2018-007-3/2', '2018-001-4/1', 'Old Blue'];
+  expect([...shortTails(codes)]).toEqual([
+    ['2018-001-3/2', '001-3/2'],
+    ['2018-007-3/2', '007-3/2'],
+    ['2018-001-4/1', '4/1'],
+    ['Old Blue', 'Old Blue'],
+  ]);
 });

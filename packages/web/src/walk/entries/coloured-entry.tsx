@@ -4,7 +4,7 @@ import { colourFamilies, type Swatch, wayOfGrid } from './colour-grid.ts';
 import type { EntryProps } from './entry-props.ts';
 
 /** A colour from a grid on the screen, the weakest way, and said so; or the reading of an instrument, typed. */
-export function ColouredEntry({ typed, setTyped, keep }: EntryProps): ReactNode {
+export function ColouredEntry({ typed, setTyped, keep, dayChoice }: EntryProps): ReactNode {
   const families = useMemo(colourFamilies, []);
   const [family, setFamily] = useState<number | null>(null);
   const [reading, setReading] = useState(typed !== '');
@@ -17,6 +17,7 @@ export function ColouredEntry({ typed, setTyped, keep }: EntryProps): ReactNode 
         card.
       </p>
       <fieldset className="walk-tabs" aria-label="Ways to enter">
+        {dayChoice}
         <button type="button" aria-pressed={!reading} onClick={() => setReading(false)}>
           Grid
         </button>

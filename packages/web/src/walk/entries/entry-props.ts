@@ -1,12 +1,13 @@
 import type { NoteValue, Units } from '@keelrow/breeding/facts';
 import type { TraitShown } from '@keelrow/server/contract';
+import type { ReactNode } from 'react';
 
 /** What every entry is given: what it is for, what stands in its box, and what takes a value. */
 export interface EntryProps {
   readonly trait: TraitShown;
   readonly units: Units;
-  /** The day that notes are of. */
-  readonly on: string;
+  /** Today or yesterday; left out where the value says its own day. */
+  readonly dayChoice: ReactNode;
   readonly today: string;
   readonly typed: string;
   readonly setTyped: (typed: string) => void;

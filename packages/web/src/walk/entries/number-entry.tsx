@@ -7,11 +7,11 @@ import { type Pad, usePadChoice } from './pad-choice.ts';
 import { TallyPad } from './tally-pad.tsx';
 import { TensPad } from './tens-pad.tsx';
 
-const names: Record<Pad, string> = { tens: 'Two touches', keys: 'Keys', tally: 'Tally' };
+const names: Record<Pad, string> = { tens: 'Tens', keys: 'Keys', tally: 'Tally' };
 
 /** A measured or counted number: by two touches, figure by figure, or as a tally. */
 export function NumberEntry(props: EntryProps): ReactNode {
-  const { trait, units, keep } = props;
+  const { trait, units, keep, dayChoice } = props;
   const counts = trait.sort === 'counted';
   const pads: readonly Pad[] = counts ? ['tens', 'keys', 'tally'] : ['tens', 'keys'];
   const [pad, choosePad] = usePadChoice(trait.id, pads);
@@ -24,6 +24,7 @@ export function NumberEntry(props: EntryProps): ReactNode {
   return (
     <>
       <fieldset className="walk-tabs" aria-label="Ways to enter">
+        {dayChoice}
         {pads.map((one) => (
           <button key={one} type="button" aria-pressed={one === pad} onClick={() => choosePad(one)}>
             {names[one]}

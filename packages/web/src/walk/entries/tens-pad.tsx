@@ -1,5 +1,5 @@
 import type { Measure } from '@keelrow/breeding/facts';
-import { Fragment, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import type { EntryProps } from './entry-props.ts';
 import { quarters, readMeasured, writeInches } from './measured-text.ts';
 import { usePadChoice } from './pad-choice.ts';
@@ -58,14 +58,7 @@ export function TensPad({ trait, typed, setTyped, keepText, measure, usual }: Pa
       <Keys step="tens" columns={6}>
         {pad.tens.map((ten) => (
           <Key key={ten} words={`${ten} and more`} onTouch={() => setTyped(openTen(ten))}>
-            {pad.unit === 1 ? (
-              <Fragment>
-                {ten / 10 || ''}
-                <span className="walk-open">_</span>
-              </Fragment>
-            ) : (
-              `${ten}.`
-            )}
+            {pad.unit === 1 ? <span>{ten / 10}_</span> : `${ten}.`}
           </Key>
         ))}
       </Keys>

@@ -1,10 +1,11 @@
 import type { ReactNode } from 'react';
 import type { EntryProps } from './entry-props.ts';
 
-export function WrittenEntry({ trait, typed, setTyped, keep }: EntryProps): ReactNode {
+export function WrittenEntry({ trait, typed, setTyped, keep, dayChoice }: EntryProps): ReactNode {
   const text = typed.trim();
   return (
     <div className="walk-written">
+      <div className="walk-tabs">{dayChoice}</div>
       <textarea
         aria-label={trait.name}
         rows={4}

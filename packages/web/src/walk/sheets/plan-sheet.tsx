@@ -1,6 +1,7 @@
 import type { HeldPlace, HeldPlant } from '@keelrow/server/contract';
 import { type ReactNode, useEffect, useRef } from 'react';
 import { isPlaced, rowsOfBed } from '../order/rows-of-bed.ts';
+import { shortTails } from '../order/short-tails.ts';
 import { Sheet } from './sheet.tsx';
 
 /** The bed as one stands before it: its length runs down the sheet, its rows side by side; each plant a large key. */
@@ -21,8 +22,11 @@ export function PlanSheet({
 }): ReactNode {
   const placed = inBed.filter(isPlaced);
   const rows = placed.length === inBed.length ? rowsOfBed(placed) : [inBed];
+  const tails = shortTails(inBed.map(({ code }) => code));
   const standing = useRef<HTMLButtonElement>(null);
-  useEffect(() => standing.current?.scrollIntoView({ block: 'center' }), []);
+  useEffect(() => {
+    standing.current?.scrollIntoView({ block: 'center' });
+  }, []);
   return (
     <Sheet title={`Plan of ${bed?.name ?? bed?.code ?? 'the bed'}`} onClose={onClose}>
       <div className="walk-plan">
@@ -39,7 +43,7 @@ export function PlanSheet({
                 aria-label={`${plant.code}${isDone(plant.id) ? ', done' : ''}`}
                 onClick={() => onPlant(plant)}
               >
-                {tailOf(plant.code)}
+                {tails.get(plant.code)}
               </button>
             ))}
           </fieldset>
@@ -48,6 +52,3 @@ export function PlanSheet({
     </Sheet>
   );
 }
-
-/** The last parts of a code: enough to tell neighbours apart. */
-const tailOf = (code: string): string => /[^-]*$/.exec(code)?.[0] || code.slice(-5);

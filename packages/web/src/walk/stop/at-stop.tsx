@@ -1,4 +1,4 @@
-import { keptAs, measureOf } from '@keelrow/breeding/facts';
+import { measureOf } from '@keelrow/breeding/facts';
 import { type ReactNode, useState } from 'react';
 import { usualNumbers } from '../garden-lists.ts';
 import { scaledPicture } from '../media/scaled-picture.ts';
@@ -78,9 +78,6 @@ export function AtStop(given: StopGiven): ReactNode {
           </p>
         )}
         <div className="walk-entry">
-          {keptAs[trait.sort] !== 'date' && !stop.asked && (
-            <DayChoice on={stop.on} today={today} yesterday={stop.yesterday} onChoose={stop.chooseDay} />
-          )}
           {stop.asked ? (
             <Question
               words={stop.asked.words}
@@ -92,7 +89,9 @@ export function AtStop(given: StopGiven): ReactNode {
             <EntryFor
               trait={trait}
               units={units}
-              on={stop.on}
+              dayChoice={
+                <DayChoice on={stop.on} today={today} yesterday={stop.yesterday} onChoose={stop.chooseDay} />
+              }
               today={today}
               typed={stop.typed}
               setTyped={stop.setTyped}

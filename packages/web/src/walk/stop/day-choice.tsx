@@ -1,7 +1,10 @@
 import type { ReactNode } from 'react';
 import { dateInWords } from '../../parts/words.ts';
 
-/** The day that notes are of: today, or yesterday by one touch; it stays chosen for the day, and shows that it is. */
+/**
+ * The day that notes are of: a touch turns today into yesterday and back. Yesterday stays chosen for the day, and shows
+ * that it is.
+ */
 export function DayChoice({
   on,
   today,
@@ -13,15 +16,17 @@ export function DayChoice({
   readonly yesterday: string;
   readonly onChoose: (day: string) => void;
 }): ReactNode {
+  const isYesterday = on === yesterday;
   return (
-    <fieldset className="walk-tabs walk-day" aria-label="Day of these notes">
-      <button type="button" aria-pressed={on === today} onClick={() => onChoose(today)}>
-        {on === today ? `Today, ${shortDay(today)}` : 'Today'}
-      </button>
-      <button type="button" aria-pressed={on === yesterday} onClick={() => onChoose(yesterday)}>
-        {on === yesterday ? `Yesterday, ${shortDay(yesterday)}` : 'Yesterday'}
-      </button>
-    </fieldset>
+    <button
+      type="button"
+      className={isYesterday ? 'walk-day walk-day-yesterday' : 'walk-day'}
+      aria-label={`Notes are of ${isYesterday ? 'yesterday' : 'today'}, ${shortDay(on)}: change to ${isYesterday ? 'today' : 'yesterday'}`}
+      onClick={() => onChoose(isYesterday ? today : yesterday)}
+    >
+      {isYesterday ? 'Yesterday' : 'Today'}
+      <span>{shortDay(on)}</span>
+    </button>
   );
 }
 

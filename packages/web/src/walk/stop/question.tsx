@@ -13,7 +13,9 @@ export function Question({
   readonly onMend: () => void;
 }): ReactNode {
   const mend = useRef<HTMLButtonElement>(null);
-  useEffect(() => mend.current?.focus(), []);
+  useEffect(() => {
+    mend.current?.focus();
+  }, []);
   return (
     <div
       className="walk-question settling"

@@ -40,7 +40,7 @@ export function States({
             </button>
           ))
         ) : (
-          <p>Notes on labels come with the first phone that is let in.</p>
+          <p>Label buttons come with the first phone let in.</p>
         )}
         <button type="button" onClick={onOtherPlant}>
           <span>Is</span> another

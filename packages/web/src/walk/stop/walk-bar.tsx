@@ -5,10 +5,13 @@ import { usePhoneState } from '../../phone/use-phone.ts';
 /** How far the walk is, and how many notes still wait on the phone; the way back to the rounds. */
 export function WalkBar({
   name,
+  last,
   done,
   of,
 }: {
   readonly name: string;
+  /** What was entered last, as far as it can be undone. */
+  readonly last: string | null;
   readonly done: number;
   readonly of: number;
 }): ReactNode {
@@ -18,7 +21,7 @@ export function WalkBar({
       <Link to="/walk" className="walk-back" aria-label="All rounds">
         ‹
       </Link>
-      <span className="walk-name">{name}</span>
+      <span className="walk-name">{last === null ? name : `✓ ${last}`}</span>
       <span className="walk-progress">
         {done} of {of}
       </span>

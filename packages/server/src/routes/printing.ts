@@ -117,8 +117,11 @@ export function printingRoutes(app: FastifyInstance, { programme }: Serving): vo
       .parse(request.body);
     const now = new Date();
     const grid = await readNoteGrid(programme.read, { place, traits, year: now.getUTCFullYear() });
-    if (grid.rows.length === 0) throw new RefusedError(422, { problem: `no plant stands in “${place}”` });
-    const plants = grid.rows.map(({ plant }) => plant);
+    const living = new Set(
+      (await readLabels(programme.read, { of: 'plants', place })).map(({ code }) => code),
+    );
+    const plants = grid.rows.filter(({ plantCode }) => living.has(plantCode)).map(({ plant }) => plant);
+    if (plants.length === 0) throw new RefusedError(422, { problem: `no plant stands in “${place}”` });
     return keepRoundSheet(
       programme,
       { place, traits: grid.traits.map(({ code }) => code), plants: fromEnd ? plants.reverse() : plants },

@@ -62,6 +62,10 @@ export function Bed(): ReactNode {
           · <Link to="/beds">all beds</Link> ·{' '}
           <Link to="/notes" search={{ place: shown.code }}>
             take notes here
+          </Link>{' '}
+          ·{' '}
+          <Link to="/labels" search={{ of: 'plants', place: shown.code }}>
+            print labels
           </Link>
         </>
       }

@@ -32,7 +32,15 @@ export function Notes(): ReactNode {
   };
 
   return (
-    <Page fills title="Notes" line="What was seen, plant by plant in walking order.">
+    <Page
+      fills
+      title="Notes"
+      line={
+        <>
+          What was seen, plant by plant in walking order. <Link to="/paper">On paper</Link>
+        </>
+      }
+    >
       {beds.data && traits.data && round && (
         <RoundChooser
           round={round}

@@ -54,7 +54,8 @@ export function RoundChooser({ round, beds, traits, today, onChoose }: ChooserPr
   );
 }
 
-function TraitsChooser({
+/** The traits of a round, behind a button that names them. */
+export function TraitsChooser({
   round,
   traits,
   onChoose,

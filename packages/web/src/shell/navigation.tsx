@@ -3,14 +3,6 @@ import type { ReactNode } from 'react';
 import { Icon, type IconName } from '../parts/icon.tsx';
 import './navigation.css';
 
-interface Screen {
-  readonly to: string;
-  readonly name: string;
-  readonly icon: IconName;
-  /** Work for a desk with a printer: left out of a phone's few tabs, reached there from Programme. */
-  readonly atDesk?: boolean;
-}
-
 const screens = [
   { to: '/plants', name: 'Plants', icon: 'plants' },
   { to: '/walk', name: 'Walk', icon: 'walk' },
@@ -18,18 +10,17 @@ const screens = [
   { to: '/beds', name: 'Beds', icon: 'beds' },
   { to: '/compare', name: 'Compare', icon: 'compare' },
   { to: '/briefs', name: 'Briefs', icon: 'briefs' },
-  { to: '/labels', name: 'Labels', icon: 'labels', atDesk: true },
   { to: '/import', name: 'Import', icon: 'import' },
   { to: '/programme', name: 'Programme', icon: 'programme' },
-] as const satisfies readonly Screen[];
+] as const satisfies readonly { to: string; name: string; icon: IconName }[];
 
 /** The index of the ledger: tabs along its upper edge, on a phone along the lower one where the thumb is. */
 export function Navigation(): ReactNode {
   return (
     <nav className="navigation" aria-label="Screens">
       <ul>
-        {screens.map(({ to, name, icon, ...screen }) => (
-          <li key={to} className={'atDesk' in screen ? 'at-desk' : undefined}>
+        {screens.map(({ to, name, icon }) => (
+          <li key={to}>
             <Link to={to} className="tab" activeProps={{ 'aria-current': 'page' }}>
               <Icon name={icon} size={20} />
               <span>{name}</span>

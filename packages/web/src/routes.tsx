@@ -144,6 +144,18 @@ const unsettled = createRoute({
   component: lazyRouteComponent(() => import('./unsettled/unsettled.tsx'), 'UnsettledNotes'),
 });
 
+const paper = createRoute({
+  getParentRoute: () => root,
+  path: '/paper',
+  component: lazyRouteComponent(() => import('./paper/paper.tsx'), 'Paper'),
+});
+
+const paperSheet = createRoute({
+  getParentRoute: () => root,
+  path: '/paper/$sheet',
+  component: lazyRouteComponent(() => import('./paper/paper-sheet.tsx'), 'PaperSheet'),
+});
+
 const bringIn = createRoute({
   getParentRoute: () => root,
   path: '/import',
@@ -208,6 +220,8 @@ export const router = createRouter({
     briefs,
     brief,
     labels,
+    paper,
+    paperSheet,
     phones,
     unsettled,
     bringIn,

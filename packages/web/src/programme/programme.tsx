@@ -71,6 +71,9 @@ export function Programme(): ReactNode {
           <p>
             <Link to="/labels">Labels for beds, crosses, seed and cuttings</Link>
           </p>
+          <p>
+            <Link to="/paper">Rounds to take along on a clipboard and type in afterwards</Link>
+          </p>
         </section>
         <section aria-labelledby="settings">
           <h2 id="settings">Settings</h2>

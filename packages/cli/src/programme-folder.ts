@@ -10,9 +10,16 @@ export const dataOption = () =>
     .env('KEELROW_DATA')
     .default(usualFolder);
 
-/** Opens a programme; begins an empty one where there is none, in this computer's time zone. */
-export const openOrBegin = (where: string): Promise<Programme> =>
-  openProgramme(where, { ...usualSettings, timeZone: Intl.DateTimeFormat().resolvedOptions().timeZone });
+/**
+ * Opens a programme; begins an empty one where there is none, in this computer's time zone. files: folder for photos
+ * and profiles beside a PostgreSQL address.
+ */
+export const openOrBegin = (where: string, files?: string): Promise<Programme> =>
+  openProgramme(
+    where,
+    { ...usualSettings, timeZone: Intl.DateTimeFormat().resolvedOptions().timeZone },
+    { files },
+  );
 
 /** Opens a programme that must be there, does something with it and closes it whatever happens. */
 export async function withProgramme<Result>(

@@ -8,6 +8,8 @@ export interface Reach {
   origins: readonly string[];
   /** Page that leads a phone through trusting this computer. */
   helper: string | null;
+  /** SHA-256 fingerprint of the certificate that the page gives out. */
+  fingerprint: string | null;
 }
 
 /** What the routes work with. */

@@ -8,6 +8,7 @@ import { guardOpenMode, guardOrigin } from './guards/open-mode.ts';
 import { Sightings } from './guards/sightings.ts';
 import { guardPeople, signInRoutes } from './guards/sign-in.ts';
 import { Jobs } from './jobs/jobs.ts';
+import type { LanWanted } from './lan/serve-lan.ts';
 import { PlantLists } from './plant-lists.ts';
 import { answerRefusals, RefusedError } from './refusals.ts';
 import { briefRoutes } from './routes/briefs.ts';
@@ -22,7 +23,7 @@ import { printingRoutes } from './routes/printing.ts';
 import { programmeRoutes } from './routes/programme.ts';
 import { recordRoutes } from './routes/records.ts';
 import { unsettledRoutes } from './routes/unsettled.ts';
-import type { Serving } from './serving.ts';
+import type { Reach, Serving } from './serving.ts';
 import { Uploads } from './uploads.ts';
 
 export interface ServerWanted {
@@ -36,12 +37,16 @@ export interface ServerWanted {
   readonly open: boolean;
   /** Folder of the built browser app. */
   readonly web: string;
+  /** Serves phones in the networks of this computer too, encrypted. */
+  readonly lan?: LanWanted;
 }
 
 export interface RunningServer {
   readonly address: string;
   /** Where to begin: in a server with sign-in a link that lets its first user in, once, within fifteen minutes. */
   readonly link: string;
+  /** Where phones reach it. */
+  readonly reach: Readonly<Reach>;
   close(): Promise<void>;
 }
 
@@ -63,8 +68,22 @@ const policy = [
   "form-action 'self'",
 ].join('; ');
 
-/** Refuses to serve without sign-in to any computer but this one; throws RefusedError. */
-export function refuseOpenBeyondThisComputer({ open, host }: Pick<ServerWanted, 'open' | 'host'>): void {
+/** Refuses to serve without sign-in to any computer but this one, phones included; throws RefusedError. */
+export function refuseOpenBeyondThisComputer({
+  open,
+  host,
+  lan,
+}: {
+  open: boolean;
+  host: string;
+  lan: boolean;
+}): void {
+  if (open && lan) {
+    throw new RefusedError(400, {
+      problem: '--open is for this computer alone and cannot go with --lan, where everybody signs in',
+      remedy: 'leave out one of the two',
+    });
+  }
   if (open && !['127.0.0.1', 'localhost', '::1'].includes(host)) {
     throw new RefusedError(400, {
       problem: `--open is for this computer alone and cannot go with --host ${host}`,
@@ -75,7 +94,7 @@ export function refuseOpenBeyondThisComputer({ open, host }: Pick<ServerWanted, 
 
 /** Starts serving a programme to browsers. Throws where host and port cannot be had, or where --open is not safe. */
 export async function startServer(wanted: ServerWanted): Promise<RunningServer> {
-  refuseOpenBeyondThisComputer(wanted);
+  refuseOpenBeyondThisComputer({ ...wanted, lan: wanted.lan !== undefined });
   const app = fastify({
     bodyLimit,
     logger: { level: 'error' },
@@ -87,7 +106,7 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
     plants: new PlantLists(wanted.programme),
     uploads: new Uploads(),
     open: wanted.open,
-    reach: { origins: [], helper: null },
+    reach: { origins: [], helper: null, fingerprint: null },
     build: buildOf(wanted.web),
   };
   answerRefusals(app);
@@ -136,6 +155,10 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
         });
       throw error;
     });
+  const lan = await startLan(app, wanted.lan, serving.reach).catch(async (error: unknown) => {
+    await app.close();
+    throw error;
+  });
   const key = wanted.open
     ? null
     : await makeKey(
@@ -145,7 +168,26 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
         minutesToSignIn,
         new Date(),
       );
-  return { address, link: key ? `${address}/sign-in#key=${key}` : address, close: () => app.close() };
+  return {
+    address,
+    link: key ? `${address}/sign-in#key=${key}` : address,
+    reach: serving.reach,
+    async close() {
+      await lan?.close();
+      await app.close();
+    },
+  };
+}
+
+/** The libraries for certificates are loaded only where they are needed. */
+async function startLan(
+  app: FastifyInstance,
+  wanted: LanWanted | undefined,
+  reach: Reach,
+): Promise<{ close(): Promise<void> } | null> {
+  if (!wanted) return null;
+  const { serveLan } = await import('./lan/serve-lan.ts');
+  return serveLan(wanted, (request, response) => app.routing(request, response), reach);
 }
 
 const buildOf = (web: string): string => {

@@ -42,20 +42,26 @@ const patienceToConnect = 10_000;
 /** Whether a programme is kept in this folder. */
 export const holdsProgramme = (folder: string): boolean => existsSync(join(folder, storeFile));
 
+interface OpeningOptions {
+  /** Milliseconds that an act waits for another process's act to end. */
+  readonly patience?: number | undefined;
+  /** Folder for photos and profiles beside a `postgres://` address; a programme in a folder has its own. */
+  readonly files?: string | undefined;
+}
+
 /**
  * Opens a programme in a folder (SQLite) or at a `postgres://` address, bringing its schema up to date.
  * settings: given, a programme that is not there yet is made with them; not given, it must be there.
- * patience: milliseconds that an act waits for another process's act to end.
  * Throws RecordsError: no such programme, a newer version's, locked, read-only, damaged, no access.
  */
 export async function openProgramme(
   where: string,
   settings?: ProgrammeSettings,
-  { patience = usualPatience }: { readonly patience?: number } = {},
+  { patience = usualPatience, files }: OpeningOptions = {},
 ): Promise<Programme> {
   try {
     return isPostgresAddress(where)
-      ? await openPostgres(where, settings, patience)
+      ? await openPostgres(where, settings, patience, files)
       : await openFolder(resolve(where), settings, patience);
   } catch (error) {
     throw inWords(error);
@@ -139,7 +145,10 @@ async function openPostgres(
   address: string,
   settings: ProgrammeSettings | undefined,
   patience: number,
+  files: string | undefined,
 ): Promise<Programme> {
+  const folder = files === undefined ? null : resolve(files);
+  if (folder !== null) mkdirSync(folder, { recursive: true });
   // Two pools: acts that wait for one another must not take the connections of those who read.
   const [read, write] = [
     openPool(address, patienceToConnect),
@@ -164,8 +173,8 @@ async function openPostgres(
     read,
     write,
     patience,
-    folder: null,
-    warnings: [],
+    folder,
+    warnings: folder === null ? [] : folderWarnings(folder),
     close,
   };
 }

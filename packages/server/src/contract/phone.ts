@@ -59,6 +59,8 @@ export interface Phones {
   readonly origins: readonly string[];
   /** Where a phone that comes for the first time is led through trusting this computer; null where it need not. */
   readonly helper: string | null;
+  /** SHA-256 fingerprint of the certificate that it gives out, to be compared. */
+  readonly fingerprint: string | null;
 }
 /** POST /api/phones/:id/shut-out (owner) ends its key; what it handed over stays. */
 export type { PersonListed, PhoneLetIn } from '@keelrow/records';

@@ -46,13 +46,11 @@ export function Shell(): ReactNode {
         <div className="band-facts">
           {state && (
             <>
-              <span className="band-garden">
-                <strong>{state.settings.name}</strong>
-                {state.settings.kindOfGarden === 'demo' && <span className="demo-mark">invented garden</span>}
-              </span>
+              <strong className="band-garden">{state.settings.name}</strong>
               <span className="band-day">
+                {state.settings.kindOfGarden === 'demo' && <span className="demo-mark">invented garden</span>}
                 <time dateTime={state.today}>{dateInWords(state.today)}</time>
-                {state.person && <span> · {state.person.name}</span>}
+                {state.person && <span className="band-person"> · {state.person.name}</span>}
               </span>
             </>
           )}

@@ -9,7 +9,7 @@ const memoryExponent = (before, after) =>
   (Math.log(after.peakMb / before.peakMb) / Math.log(after.genets / before.genets)).toFixed(2);
 
 function rowsOf(results) {
-  const { gardens, estimates, inverses, pedigrees, list, meanwhile, files } = results;
+  const { gardens, estimates, inverses, pedigrees, list, meanwhile, phones, files } = results;
   const rows = [];
   const taken = results.import;
   rows.push([
@@ -85,6 +85,14 @@ function rowsOf(results) {
       memory(meanwhile.peakMb),
       `95 of 100 of ${whole(meanwhile.meanwhile.calls)} calls under ${meanwhile.meanwhile.p95.toFixed(0)} ms during an estimate of ${seconds(meanwhile.seconds)}; before it under ${meanwhile.quietly.p95.toFixed(0)} ms`,
       `under 100 ms: ${meanwhile.meanwhile.p95 < 100 ? 'met' : 'MISSED'}`,
+    ]);
+  if (phones)
+    rows.push([
+      `${phones.phones} phones hand over ${whole(phones.notes / phones.phones)} notes each at the same time`,
+      seconds(phones.seconds),
+      memory(phones.peakMb),
+      `500 at a time, then what changed is fetched; ${seconds(phones.cpuSeconds)} of a processor, server and phones in one process; all that a walk needs (${whole(phones.plants)} plants, ${whole(phones.heldNotes)} notes) fetched in ${seconds(phones.holdingsSeconds)}`,
+      `under 10 s: ${phones.seconds < 10 ? 'met' : 'MISSED'}`,
     ]);
   for (const [, what, time, peak, note] of files.matchAll(
     /^(.+?) {2,}([\d.]+) s +peak memory so far (\d+) MB +(.*)$/gm,

@@ -63,6 +63,7 @@ try {
     }
     if (size === sizes[0])
       results.import = figures('records/bench/import-notes.mjs', garden, join(folder, 'notes.csv'));
+    if (size === sizes[0]) results.phones = figures('server/bench/phones-hand-over.mjs', garden);
     rmSync(garden, { recursive: true });
   }
   results.inverses = [30, 1].map((family) =>

@@ -67,8 +67,9 @@ export async function insertReady(act: Act, kind: KindName, rows: readonly Ready
     ...encoded.columns,
     ...(isFact ? { replaces: replaces ?? null, digest: digestOf(encoded.columns) } : {}),
   }));
-  const size = Math.max(1, Math.floor(valuesAtOnce / Object.keys(stored[0]!).length));
-  for (const chunk of chunksOf(stored, size)) await db.insertInto(tableOf(kind)).values(chunk).execute();
+  const told = withoutEmpty(stored);
+  const size = Math.max(1, Math.floor(valuesAtOnce / Object.keys(told[0]!).length));
+  for (const chunk of chunksOf(told, size)) await db.insertInto(tableOf(kind)).values(chunk).execute();
   if (!hasParents(kind)) return;
   const parents = rows.flatMap(({ id, encoded }) =>
     encoded.parents.map((parent) => ({ owner: id, ...parent })),
@@ -76,6 +77,12 @@ export async function insertReady(act: Act, kind: KindName, rows: readonly Ready
   for (const chunk of chunksOf(parents, Math.floor(valuesAtOnce / 5))) {
     await db.insertInto(parentsTableOf(kind)).values(chunk).execute();
   }
+}
+
+/** Rows without the columns that are null in all of them: half of a note's, and time goes with the values handed over. */
+function withoutEmpty(rows: readonly Record<string, unknown>[]): Record<string, unknown>[] {
+  const names = Object.keys(rows[0]!).filter((name) => rows.some((row) => row[name] !== null));
+  return rows.map((row) => Object.fromEntries(names.map((name) => [name, row[name]])));
 }
 
 /**

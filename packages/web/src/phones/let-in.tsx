@@ -10,7 +10,7 @@ import { ChoosePerson, newPerson, type PersonChosen } from './choose-person.tsx'
 import { WayIn } from './way-in.tsx';
 
 /** Chooses who carries the phone, then shows the code that lets it in. */
-export function LetIn({ people, phones, origins, helper }: Phones): ReactNode {
+export function LetIn({ people, phones, origins, helper, fingerprint }: Phones): ReactNode {
   const open = useQuery(programmeQuery).data?.open === true;
   const [chosen, setChosen] = useState<PersonChosen>({ id: '', ...newPerson });
   const [shown, setShown] = useState<(PhoneKey & { known: ReadonlySet<string> }) | null>(null);
@@ -54,6 +54,7 @@ export function LetIn({ people, phones, origins, helper }: Phones): ReactNode {
           until={shown.until}
           link={`${reached}/sign-in#key=${shown.key}`}
           helper={helper}
+          fingerprint={fingerprint}
           used={phones.find(({ id }) => !shown.known.has(id)) ?? null}
           onAgain={() => void show()}
           onDone={() => {

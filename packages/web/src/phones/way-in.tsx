@@ -9,6 +9,7 @@ interface WayInProps {
   readonly until: string;
   readonly link: string;
   readonly helper: string | null;
+  readonly fingerprint: string | null;
   /** The phone that came in by it. */
   readonly used: PhoneLetIn | null;
   readonly onAgain: () => void;
@@ -16,7 +17,7 @@ interface WayInProps {
 }
 
 /** The code that lets one phone in, how long it is good for, and that it was used. */
-export function WayIn({ until, link, helper, used, onAgain, onDone }: WayInProps): ReactNode {
+export function WayIn({ until, link, helper, fingerprint, used, onAgain, onDone }: WayInProps): ReactNode {
   const left = useSecondsUntil(until);
   const [first, setFirst] = useState(false);
   if (used !== null)
@@ -52,6 +53,11 @@ export function WayIn({ until, link, helper, used, onAgain, onDone }: WayInProps
         </p>
         <QrCode text={helper} name="Code that opens the page about trusting this computer" />
         <p className="small soft">Or type {helper}</p>
+        {fingerprint !== null && (
+          <p className="small">
+            The fingerprint that the phone shows must be <code className="way-in-link">{fingerprint}</code>
+          </p>
+        )}
         <p className="phone-actions">
           <Button look="main" onClick={() => setFirst(false)}>
             It is done: show the code that lets it in

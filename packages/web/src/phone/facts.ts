@@ -20,6 +20,13 @@ export interface NewFact {
   readonly former?: AnyRow;
 }
 
+/** What a note corrected, so that undo can put it back; and what that one had corrected before. */
+export interface Former {
+  readonly id: string;
+  readonly row: AnyRow;
+  readonly before?: Former;
+}
+
 /** waiting: not yet confirmed by the server; refused: the server said why not; taken: confirmed, kept a while for undo. */
 export type FactState = 'waiting' | 'refused' | 'taken';
 
@@ -40,7 +47,9 @@ export interface KeptFact {
   readonly problem: string | null;
   readonly words: string;
   readonly typed?: string;
-  readonly former?: AnyRow;
+  readonly former?: Former;
+  /** Undo made it: it says once more what the note of this id said. */
+  readonly restates?: string;
   /** It was put into a request: the server may have it, answer or not. */
   readonly sent: boolean;
   /** Number of the act after which holdings tell of it. */

@@ -35,7 +35,7 @@ export class PhoneDatabase extends Dexie {
   constructor(name = 'keelrow-phone', options: DexieOptions = {}) {
     super(name, options);
     this.version(1).stores({
-      facts: '++order, &id, state, replaces, of',
+      facts: '++order, &id, state, replaces, of, restates',
       photos: 'hash',
       plants: 'id',
       held: 'key',

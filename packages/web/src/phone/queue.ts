@@ -1,6 +1,6 @@
 import type { FactsTaken } from '@keelrow/server/contract';
 import { newId } from '../api/uuid7.ts';
-import type { KeptFact, NewFact } from './facts.ts';
+import type { Former, KeptFact, NewFact } from './facts.ts';
 import { rowOfHeldNote } from './held-note.ts';
 import type { PhoneDatabase } from './phone-database.ts';
 
@@ -39,13 +39,14 @@ export class Queue {
     const { facts } = this.#db;
     if (await facts.where('id').equals(fact.id).count()) return;
     const { kind, id, row, words, typed } = fact;
-    let { replaces, former } = fact;
-    const before = replaces === undefined ? undefined : await this.#find(replaces);
-    if (before?.state === 'refused') {
-      await facts.delete(before.order!);
-      ({ replaces, former } = before);
-    } else if (before?.row) former = before.row;
-    else if (replaces !== undefined) former ??= await this.#heldRow(row.plant, replaces);
+    const named = fact.replaces === undefined ? undefined : await this.#standsFor(fact.replaces);
+    let replaces = named?.id ?? fact.replaces;
+    let former = fact.former && replaces !== undefined ? { id: replaces, row: fact.former } : undefined;
+    if (named?.state === 'refused') {
+      await facts.delete(named.order!);
+      ({ replaces, former } = named);
+    } else if (named) former = formerOf(named);
+    else if (replaces !== undefined) former ??= await this.#heldFormer(row.plant, replaces);
     await facts.add({
       kind,
       id,
@@ -69,8 +70,9 @@ export class Queue {
   takeBack(id: string, reason: string): Promise<TakenBack> {
     const answer = newId();
     return this.#write(async () => {
-      const fact = await this.#find(id);
-      if (fact && (fact.state === 'refused' || (fact.state === 'waiting' && !fact.sent))) {
+      const fact = await this.#standsFor(id);
+      const neverLeft = fact && (fact.state === 'refused' || (fact.state === 'waiting' && !fact.sent));
+      if (neverLeft && fact.restates === undefined) {
         await this.#dropAndRelink(fact);
         return { forgotten: true };
       }
@@ -79,25 +81,25 @@ export class Queue {
           'This was handed over already; only notes can be taken back from here. Change it in the office.',
         );
       }
-      const base = {
+      // What undo itself made and what never left gives way to a further answer to the note that it answered.
+      if (neverLeft) await this.#db.facts.delete(fact.order!);
+      const target = neverLeft ? fact.replaces! : (fact?.id ?? id);
+      await this.#db.facts.add({
         id: answer,
         madeAt: this.#now().toISOString(),
-        state: 'waiting' as const,
+        state: 'waiting',
         problem: null,
         sent: false,
-      };
-      await this.#db.facts.add(
-        fact?.former
-          ? { ...base, kind: 'notes', row: fact.former, replaces: id, words: `Undone: ${fact.words}` }
+        ...(fact?.former
+          ? restating(fact.former, target, fact.words)
           : {
-              ...base,
               kind: 'withdrawal',
               row: null,
-              of: id,
+              of: target,
               reason,
               words: `Taken back: ${fact?.words ?? 'a note'}`,
-            },
-      );
+            }),
+      });
       return { forgotten: false, answer };
     });
   }
@@ -163,8 +165,10 @@ export class Queue {
     const withdrawals = await facts.where('of').equals(fact.id).toArray();
     const corrections = await facts.where('replaces').equals(fact.id).count();
     await facts.bulkDelete(withdrawals.map(({ order }) => order!));
-    if (withdrawals.length + corrections > 0) await this.#dropAndRelink(fact);
-    else await facts.put({ ...fact, state: 'refused', problem });
+    if (withdrawals.length + corrections > 0) {
+      await this.#dropAndRelink(fact);
+      await this.#forgetAsFormer(fact.id);
+    } else await facts.put({ ...fact, state: 'refused', problem });
   }
 
   /** Deletes a fact; what corrected it now corrects what it would have corrected. */
@@ -179,6 +183,18 @@ export class Queue {
       });
     }
     await facts.delete(gone.order!);
+  }
+
+  /** A note that was refused is nothing that undo could put back. */
+  async #forgetAsFormer(id: string): Promise<void> {
+    const { facts } = this.#db;
+    const naming = await facts.filter(({ former }) => names(former, id)).toArray();
+    await facts.bulkPut(
+      naming.map(({ former, ...rest }) => {
+        const left = without(former, id);
+        return left ? { ...rest, former: left } : rest;
+      }),
+    );
   }
 
   async #forgetLongTaken(): Promise<void> {
@@ -196,10 +212,16 @@ export class Queue {
     return this.#db.facts.where('id').equals(id).first() as Promise<KeptFact | undefined>;
   }
 
-  async #heldRow(plant: unknown, id: string): Promise<NewFact['former']> {
+  /** The fact that now says what the fact of this id said: itself, or what undo made of it. */
+  async #standsFor(id: string): Promise<KeptFact | undefined> {
+    const again = await this.#db.facts.where('restates').equals(id).last();
+    return again ?? this.#find(id);
+  }
+
+  async #heldFormer(plant: unknown, id: string): Promise<Former | undefined> {
     if (typeof plant !== 'string') return undefined;
     const note = (await this.#db.plants.get(plant))?.notes.find((one) => one.id === id);
-    return note && rowOfHeldNote(note);
+    return note && { id, row: rowOfHeldNote(note) };
   }
 
   #write<Result>(work: () => Promise<Result>): Promise<Result> {
@@ -217,3 +239,40 @@ function upToFirstNamed(facts: readonly KeptFact[]): readonly KeptFact[] {
   }
   return facts;
 }
+
+/** How far back undo reaches on one subject. */
+const deepestFormer = 10;
+
+function formerOf({ id, row, former, restates }: KeptFact): Former | undefined {
+  if (!row) return undefined;
+  return { id: restates ?? id, row, ...(former ? { before: cutAt(former, deepestFormer) } : {}) };
+}
+
+const cutAt = ({ id, row, before }: Former, depth: number): Former => ({
+  id,
+  row,
+  ...(before && depth > 1 ? { before: cutAt(before, depth - 1) } : {}),
+});
+
+const names = (former: Former | undefined, id: string): boolean =>
+  former !== undefined && (former.id === id || names(former.before, id));
+
+function without(former: Former | undefined, id: string): Former | undefined {
+  if (!former || former.id === id) return former?.before;
+  const before = without(former.before, id);
+  return { id: former.id, row: former.row, ...(before ? { before } : {}) };
+}
+
+/** A former note once more, in the place of the target. */
+const restating = (
+  { id, row, before }: Former,
+  target: string,
+  words: string,
+): Pick<KeptFact, 'kind' | 'row' | 'replaces' | 'restates' | 'former' | 'words'> => ({
+  kind: 'notes',
+  row,
+  replaces: target,
+  restates: id,
+  words: `Undone: ${words}`,
+  ...(before ? { former: before } : {}),
+});

@@ -24,12 +24,11 @@ export function WaitingNotes(): ReactNode {
     .filter(Boolean)
     .join(', ');
   return (
-    <Link
-      to="/phone"
-      className={all > 0 ? 'waiting-notes waiting-some' : 'waiting-notes'}
-      aria-label={all > 0 ? `${words} not handed over yet` : 'Everything is handed over'}
-    >
+    <Link to="/phone" className={all > 0 ? 'waiting-notes waiting-some' : 'waiting-notes'}>
       <strong>{known ? all : '…'}</strong> waiting
+      <span className="for-readers-only">
+        {all > 0 ? `: ${words} not handed over yet` : ': everything is handed over'}
+      </span>
     </Link>
   );
 }

@@ -246,6 +246,22 @@ describe('undo', () => {
     expect([...server.kept.values()].at(-1)).toMatchObject({ replaces: second, row: { value: 1 } });
   });
 
+  test('twice, by the ids first given, while the first undo has not left: nothing of it stands', async () => {
+    const server = new StubServer();
+    const { phone } = newPhone(server);
+    const [first] = await phone.enter([height(1)]);
+    const [second] = await phone.enter([height(2, { replaces: first! })]);
+    await phone.handOver();
+    server.before = cut;
+    await phone.withdrawOrForget(second!, 'undone');
+    await phone.withdrawOrForget(first!, 'undone');
+    server.before = () => {};
+    await phone.handOver();
+    const facts = [...server.kept.values()];
+    const ended = new Set(facts.map((fact) => (fact.kind === 'withdrawal' ? fact.of.id : fact.replaces)));
+    expect(facts.filter(({ id, kind }) => kind === 'notes' && !ended.has(id))).toEqual([]);
+  });
+
   test('taken back while it was refused: both go', async () => {
     const server = new StubServer();
     server.before = cut;

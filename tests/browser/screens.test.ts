@@ -24,6 +24,8 @@ describe.skipIf(!hasBrowser)('the screens on the demo garden', () => {
     Briefs: '/briefs',
     'one brief': '/briefs/tall-slate',
     Import: '/import',
+    'Phones & people': '/phones',
+    'Unsettled notes': '/unsettled',
     Programme: '/programme',
     'a list of records': '/programme/seed-lots',
     'no such page': '/nowhere',

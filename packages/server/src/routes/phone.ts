@@ -6,6 +6,7 @@ import { actOf, wholeNumber } from '../given.ts';
 import { prolongStay } from '../guards/sign-in.ts';
 import type { Serving } from '../serving.ts';
 import { factGiven, recordersFact } from './facts-given.ts';
+import { answerPacked } from './packed.ts';
 
 const factsToTake = z.object({
   saidAt: z.iso.datetime({
@@ -19,25 +20,22 @@ const factsToTake = z.object({
 
 /** What a phone holds for its walks, and what it hands over. */
 export function phoneRoutes(app: FastifyInstance, { programme }: Serving): void {
-  app.get(
-    '/api/phone/holdings',
-    { config: { role: 'recorder' } },
-    async (request, reply): Promise<Holdings> => {
-      const { since } = z
-        .object({ since: wholeNumber(0, 999_999_999).optional().catch(undefined) })
-        .parse(request.query);
-      prolongStay(request, reply);
-      const { name, timeZone, units } = (await readSettings(programme.read))!;
-      const today = todayIn(timeZone, new Date());
-      const { person, code, name: called, role } = request.visitor!;
-      return {
-        ...(await readHoldings(programme.read, { since: since ?? null, today })),
-        settings: { name, timeZone, units },
-        person: { id: person, code, name: called, role },
-        today,
-      };
-    },
-  );
+  app.get('/api/phone/holdings', { config: { role: 'recorder' } }, async (request, reply) => {
+    const { since } = z
+      .object({ since: wholeNumber(0, 999_999_999).optional().catch(undefined) })
+      .parse(request.query);
+    prolongStay(request, reply);
+    const { name, timeZone, units } = (await readSettings(programme.read))!;
+    const today = todayIn(timeZone, new Date());
+    const { person, code, name: called, role } = request.visitor!;
+    const holdings: Holdings = {
+      ...(await readHoldings(programme.read, { since: since ?? null, today })),
+      settings: { name, timeZone, units },
+      person: { id: person, code, name: called, role },
+      today,
+    };
+    return answerPacked(request, reply, holdings);
+  });
   app.post('/api/phone/facts', { config: { role: 'recorder' } }, async (request): Promise<FactsTaken> => {
     const { saidAt, facts } = factsToTake.parse(request.body);
     const { role, person } = request.visitor!;

@@ -73,6 +73,23 @@ describe('what was entered', () => {
     expect(await phone.db.facts.count()).toBe(1);
   });
 
+  test.each([
+    ['InvalidStateError', 2],
+    ['UnknownError', 2],
+    ['ConstraintError', 1],
+  ])('work that fails by %s is done at most %i times', async (name, times) => {
+    const { phone } = newPhone(new StubServer());
+    let tries = 0;
+    const work = phone.db.reliably(async () => {
+      tries += 1;
+      if (tries === 1) throw new DOMException('Connection to Indexed Database server', name);
+      return 'done';
+    });
+    if (times === 2) expect(await work).toBe('done');
+    else await expect(work).rejects.toThrow();
+    expect(tries).toBe(times);
+  });
+
   test('a full disk is told in words and nothing of it is kept', async () => {
     const { phone } = newPhone(new StubServer());
     phone.db.facts.hook('creating', () => {

@@ -1,12 +1,4 @@
-import {
-  dateOfDay,
-  dayNumber,
-  keptAs,
-  measureOf,
-  type NoteValue,
-  type Units,
-  writeLab,
-} from '@keelrow/breeding/facts';
+import { dateOfDay, dayNumber, keptAs, measureOf, type NoteValue, type Units } from '@keelrow/breeding/facts';
 import type { HeldPlant, TraitShown } from '@keelrow/server/contract';
 import { dateInWords, minus } from '../parts/words.ts';
 import type { NewFact } from '../phone/facts.ts';
@@ -30,7 +22,10 @@ export interface Along {
 /** A number, day, class or colour as it is read aloud, with its unit. */
 export function valueInWords(trait: TraitShown, value: NoteValue | null, units: Units): string {
   if (value === null) return '';
-  if (typeof value === 'object') return writeLab(value);
+  if (typeof value === 'object') {
+    const { l, a, b } = value;
+    return [l, a, b].map((part) => minus(part.toFixed(0))).join(' ');
+  }
   if (typeof value === 'string')
     return keptAs[trait.sort] === 'date' ? dateInWords(value).replace(/ \d{4}$/, '') : value;
   const { unit, toShown } = measureOf(trait.unit, units);

@@ -108,6 +108,14 @@ describe('the grid of colours', () => {
     }
   });
 
+  test('has no two shades alike in a family', () => {
+    for (const { shades } of families) {
+      for (const [index, { lab, name }] of shades.entries())
+        for (const other of shades.slice(index + 1))
+          expect(colourDifference(lab, other.lab).total, `${name} and ${other.name}`).toBeGreaterThan(0.5);
+    }
+  });
+
   test('has names of its own for all its swatches, and families that are told apart', () => {
     const names = families.flatMap(({ shades }) => shades.map(({ name }) => name));
     expect(new Set(names).size).toBe(names.length);

@@ -3,7 +3,7 @@ import { labOfScreenColour, screenHex } from '../../parts/colour-on-screen.ts';
 
 /** Directions of hue in CIELAB, degrees from red to yellow; the names are everyday words, not a chart's. */
 const families = [
-  { name: 'white to grey', hue: 100, chroma: 3 },
+  { name: 'white', hue: 100, chroma: 3 },
   { name: 'cream', hue: 95, chroma: 28 },
   { name: 'yellow', hue: 92, chroma: 75 },
   { name: 'orange', hue: 65, chroma: 70 },
@@ -18,7 +18,7 @@ const families = [
   { name: 'green', hue: 130, chroma: 40 },
   { name: 'olive', hue: 100, chroma: 35 },
   { name: 'brown', hue: 60, chroma: 28 },
-  { name: 'mahogany', hue: 25, chroma: 30 },
+  { name: 'maroon', hue: 25, chroma: 30 },
 ] as const;
 
 const lightnesses = [
@@ -49,19 +49,42 @@ export interface Family {
   readonly shades: readonly Swatch[];
 }
 
-const swatch = (name: string, hue: number, chroma: number, l: number): Swatch => {
+const labOf = (hue: number, chroma: number, l: number): Lab => {
   const angle = (hue * Math.PI) / 180;
-  const hex = screenHex({ l, a: chroma * Math.cos(angle), b: chroma * Math.sin(angle) });
+  return { l, a: chroma * Math.cos(angle), b: chroma * Math.sin(angle) };
+};
+
+/** The screen shows the colour and not the nearest one that it can show. */
+function isShown(lab: Lab): boolean {
+  const shown = labOfScreenColour(screenHex(lab));
+  return Math.abs(shown.l - lab.l) < 1 && Math.hypot(shown.a - lab.a, shown.b - lab.b) < 1;
+}
+
+/** The strongest chroma of a hue and lightness that screens show, up to a wanted one. */
+function shownChroma(hue: number, wanted: number, l: number): number {
+  let chroma = wanted;
+  while (chroma > 1 && !isShown(labOf(hue, chroma, l))) chroma -= 1;
+  return chroma;
+}
+
+const swatch = (name: string, hue: number, chroma: number, l: number): Swatch => {
+  const hex = screenHex(labOf(hue, chroma, l));
   const shown = labOfScreenColour(hex);
   const whole = (number: number): number => Math.round(number) || 0;
   return { name, hex, lab: { l: whole(shown.l), a: whole(shown.a), b: whole(shown.b) } };
 };
 
+/** The shade that a family is known by: light ones light, the others middling. */
+function faceOf(name: string, hue: number, chroma: number): Swatch {
+  const l = ['cream', 'yellow', 'white'].includes(name) ? 86 : 50;
+  return swatch(name, hue, shownChroma(hue, chroma, l), l);
+}
+
 /** The grid from which a colour is picked by two touches: the family, then its shade. */
 export function colourFamilies(): readonly Family[] {
   return families.map(({ name, hue, chroma }) => ({
     name,
-    face: swatch(name, hue, chroma, ['cream', 'yellow', 'white to grey'].includes(name) ? 88 : 50),
+    face: faceOf(name, hue, chroma),
     shades: lightnesses.flatMap((lightness) =>
       strengths.map((strength) =>
         swatch(`${name}, ${lightness.name}, ${strength.name}`, hue, chroma * strength.share, lightness.l),

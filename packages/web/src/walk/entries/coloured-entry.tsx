@@ -12,10 +12,11 @@ export function ColouredEntry({ typed, setTyped, keep, dayChoice }: EntryProps):
   const lab = readLab(typed);
   return (
     <>
-      <p className="walk-caution">
-        The weakest way: a screen in the sun shows colours wrongly. Shade it, and take a picture with the grey
-        card.
-      </p>
+      {!chosen && (
+        <p className="walk-caution">
+          The weakest way: a screen in the sun shows colours wrongly. Add a picture with the grey card.
+        </p>
+      )}
       <fieldset className="walk-tabs" aria-label="Ways to enter">
         {dayChoice}
         <button type="button" aria-pressed={!reading} onClick={() => setReading(false)}>

@@ -5,6 +5,7 @@ import { KeyPad } from './key-pad.tsx';
 import { readMeasured } from './measured-text.ts';
 import { type Pad, usePadChoice } from './pad-choice.ts';
 import { TallyPad } from './tally-pad.tsx';
+import { openIn } from './tens-and-units.ts';
 import { TensPad } from './tens-pad.tsx';
 
 const names: Record<Pad, string> = { tens: 'Tens', keys: 'Keys', tally: 'Tally' };
@@ -20,13 +21,18 @@ export function NumberEntry(props: EntryProps): ReactNode {
     const number = readMeasured(typed);
     if (number !== null) keep(measure.toStored(number), typed);
   };
+  const switchTo = (one: Pad): void => {
+    // A ten that waits for its units means nothing to the other ways.
+    if (openIn(props.typed)) props.setTyped('');
+    choosePad(one);
+  };
   const shared = { ...props, measure, keepText };
   return (
     <>
       <fieldset className="walk-tabs" aria-label="Ways to enter">
         {dayChoice}
         {pads.map((one) => (
-          <button key={one} type="button" aria-pressed={one === pad} onClick={() => choosePad(one)}>
+          <button key={one} type="button" aria-pressed={one === pad} onClick={() => switchTo(one)}>
             {names[one]}
           </button>
         ))}

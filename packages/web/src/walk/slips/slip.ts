@@ -22,7 +22,7 @@ const smallFactor = 1.5;
 /** A stage so many days from its day of an earlier year is asked about. Common practice, no source. */
 const farDays = 42;
 /** Days from the middle of the bed that are not asked about, however alike the others are. Common practice, no source. */
-const nearDays = 10;
+const nearDays = 21;
 
 /**
  * The question to ask about a number or day that is far from what this plant or its bed was noted as; null where

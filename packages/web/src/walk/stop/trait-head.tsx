@@ -1,6 +1,7 @@
 import { measureOf, type Units } from '@keelrow/breeding/facts';
 import type { TraitShown } from '@keelrow/server/contract';
 import type { ReactNode } from 'react';
+import { colourOnScreen } from '../../parts/colour-on-screen.ts';
 import { dateInWords } from '../../parts/words.ts';
 import type { NoteInHand } from '../../phone/notes-in-hand.ts';
 import { openIn } from '../entries/tens-and-units.ts';
@@ -35,7 +36,7 @@ export function TraitHead({
         <p className="walk-before">
           {before ? (
             <>
-              {before.on.slice(0, 4)}: <strong>{noteInWords(trait, before, units)}</strong>
+              {before.on.slice(0, 4)}: <Noted trait={trait} note={before} units={units} />
             </>
           ) : (
             'not noted before'
@@ -43,12 +44,12 @@ export function TraitHead({
           {now && (
             <>
               {' · '}
-              {dateInWords(now.on).replace(/ \d{4}$/, '')}: <strong>{noteInWords(trait, now, units)}</strong>
+              {dateInWords(now.on).replace(/ \d{4}$/, '')}: <Noted trait={trait} note={now} units={units} />
               {now.remark && ` (${now.remark})`}
             </>
           )}
         </p>
-        {trait.how && <p className="walk-how">{trait.how}</p>}
+        {trait.how && trait.sort !== 'coloured' && <p className="walk-how">{trait.how}</p>}
       </div>
       {of > 1 && (
         <button
@@ -67,5 +68,25 @@ export function TraitHead({
         </output>
       )}
     </div>
+  );
+}
+
+/** What a note says; a colour is shown as well. */
+function Noted({
+  trait,
+  note,
+  units,
+}: {
+  readonly trait: TraitShown;
+  readonly note: NoteInHand;
+  readonly units: Units;
+}): ReactNode {
+  return (
+    <strong>
+      {note.value !== null && typeof note.value === 'object' && (
+        <span className="walk-noted-colour" style={{ background: colourOnScreen(note.value) }} />
+      )}
+      {noteInWords(trait, note, units)}
+    </strong>
   );
 }

@@ -22,6 +22,7 @@ export * from './reading/labels.ts';
 export * from './reading/latest-act.ts';
 export * from './reading/note-grid.ts';
 export * from './reading/pedigree.ts';
+export * from './reading/pictures.ts';
 export * from './reading/plant-index.ts';
 export * from './reading/plant-winters.ts';
 export * from './reading/records.ts';

@@ -40,6 +40,14 @@ onBothStores('files beside the store', (store) => {
     );
     await expect(readPhoto(programme, kept.hash)).rejects.toThrow(/damaged/);
     await expect(keepPhoto(programme, Buffer.from('no picture'))).rejects.toThrow(/no picture/);
+    // A film box of ISO/IEC 14496-12 by its brand: sound of phones is taken, pictures that few browsers show are not.
+    const boxed = (brand: string) => Buffer.from(`\0\0\0\x18ftyp${brand}\0\0\0\0`, 'latin1');
+    expect((await keepPhoto(programme, boxed('mp42'))).mediaType).toBe('audio/mp4');
+    await expect(keepPhoto(programme, boxed('heic'))).rejects.toThrow(/no picture/);
+    // An EBML header (RFC 8794, section 11.2.1).
+    expect((await keepPhoto(programme, Buffer.from([0x1a, 0x45, 0xdf, 0xa3, 0x9f]))).mediaType).toBe(
+      'audio/webm',
+    );
     await expect(readPhoto(programme, '../../etc/passwd')).rejects.toThrow(/no such photo/);
   });
 

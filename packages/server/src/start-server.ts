@@ -18,6 +18,7 @@ import { importRoutes } from './routes/imports.ts';
 import { noteRoutes } from './routes/notes.ts';
 import { phoneRoutes } from './routes/phone.ts';
 import { phonesRoutes } from './routes/phones.ts';
+import { pictureRoutes } from './routes/pictures.ts';
 import { plantRoutes } from './routes/plants.ts';
 import { printingRoutes } from './routes/printing.ts';
 import { programmeRoutes } from './routes/programme.ts';
@@ -136,6 +137,7 @@ export async function startServer(wanted: ServerWanted): Promise<RunningServer> 
     briefRoutes,
     importRoutes,
     fileRoutes,
+    pictureRoutes,
     printingRoutes,
   ])
     routes(app, serving);

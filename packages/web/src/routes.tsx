@@ -132,6 +132,19 @@ const labels = createRoute({
   component: lazyRouteComponent(() => import('./labels/labels.tsx'), 'Labels'),
 });
 
+const pictures = createRoute({
+  getParentRoute: () => root,
+  path: '/pictures',
+  validateSearch: (search: Given): { search?: Word; trait?: Word; from?: Word; to?: Word; page?: Count } => ({
+    search: text(search.search),
+    trait: text(search.trait),
+    from: text(search.from),
+    to: text(search.to),
+    page: whole(search.page),
+  }),
+  component: lazyRouteComponent(() => import('./pictures/pictures.tsx'), 'PicturesFound'),
+});
+
 const phones = createRoute({
   getParentRoute: () => root,
   path: '/phones',
@@ -224,6 +237,7 @@ export const router = createRouter({
     paperSheet,
     phones,
     unsettled,
+    pictures,
     bringIn,
     programme,
     records,

@@ -8,7 +8,10 @@ import { RecordsError } from '../errors.ts';
 
 const hashShape = /^[0-9a-f]{64}$/;
 
-/** First bytes of the picture formats that browsers show (WHATWG MIME Sniffing, section 6.1). */
+/**
+ * First bytes of the picture and sound formats that browsers show and record (WHATWG MIME Sniffing, sections 6.1 and 6.2).
+ * WebM and MP4 hold films as well; here they hold spoken memos.
+ */
 const signatures: readonly {
   readonly type: string;
   readonly at: number;
@@ -17,6 +20,13 @@ const signatures: readonly {
   { type: 'image/jpeg', at: 0, bytes: [0xff, 0xd8, 0xff] },
   { type: 'image/png', at: 0, bytes: [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a] },
   { type: 'image/webp', at: 8, bytes: [0x57, 0x45, 0x42, 0x50] },
+  { type: 'audio/webm', at: 0, bytes: [0x1a, 0x45, 0xdf, 0xa3] },
+  { type: 'audio/ogg', at: 0, bytes: [0x4f, 0x67, 0x67, 0x53, 0x00] },
+  ...['isom', 'iso5', 'iso6', 'mp41', 'mp42', 'M4A ', 'dash'].map((brand) => ({
+    type: 'audio/mp4',
+    at: 4,
+    bytes: [...Buffer.from(`ftyp${brand}`)],
+  })),
 ];
 
 function folderOf(programme: Programme): string {
@@ -34,7 +44,7 @@ function folderOf(programme: Programme): string {
 const fileOf = (programme: Programme, hash: string): string =>
   join(folderOf(programme), hash.slice(0, 2), hash);
 
-/** Media type of a picture by its first bytes; null where it is none that browsers show. */
+/** Media type of a picture or memo by its first bytes; null where it is none that browsers show. */
 function mediaTypeOf(bytes: Uint8Array): string | null {
   return (
     signatures.find(({ at, bytes: wanted }) => wanted.every((byte, index) => bytes[at + index] === byte))
@@ -43,8 +53,9 @@ function mediaTypeOf(bytes: Uint8Array): string | null {
 }
 
 /**
- * Keeps a picture as a file under the SHA-256 of its bytes, synced to disk before this returns; the same picture is
- * kept once. The record of what it shows is stored apart (kind photos). Refuses what is no JPEG, PNG or WebP.
+ * Keeps a picture or spoken memo as a file under the SHA-256 of its bytes, synced to disk before this returns; the same
+ * one is kept once. The record of what it shows is stored apart (kind photos). Refuses what is no JPEG, PNG, WebP, WebM,
+ * Ogg or MP4.
  */
 export async function keepPhoto(
   programme: Programme,
@@ -54,8 +65,8 @@ export async function keepPhoto(
   if (!mediaType) {
     throw new RecordsError(
       'input',
-      'this is no picture that a browser can show',
-      'save it as JPEG, PNG or WebP',
+      'this is no picture or memo that a browser can show',
+      'save a picture as JPEG, PNG or WebP',
     );
   }
   const hash = createHash('sha256').update(bytes).digest('hex');

@@ -4,6 +4,7 @@ export type * from './estimates.ts';
 export type * from './importing.ts';
 export type * from './notes.ts';
 export type * from './phone.ts';
+export type * from './pictures.ts';
 export type * from './plants.ts';
 export type * from './printing.ts';
 export type * from './programme.ts';

@@ -11,6 +11,7 @@ import { Decisions } from './decisions.tsx';
 import './genet.css';
 import { GenetEstimates } from './genet-estimates.tsx';
 import { GenetHeading } from './genet-heading.tsx';
+import { GenetPictures } from './genet-pictures.tsx';
 import { GenetPlants } from './genet-plants.tsx';
 import { NotesByTrait } from './notes-by-trait.tsx';
 import { TermsAndCautions } from './terms-and-cautions.tsx';
@@ -83,6 +84,7 @@ export function Genet(): ReactNode {
             <Decisions genet={genet.code} decisions={decisions} />
           </section>
         </div>
+        <GenetPictures genet={genet.id} code={genet.code} />
         <details className="fold genet-history" onToggle={(event) => setHistory(event.currentTarget.open)}>
           <summary>History of this record</summary>
           {history && (

@@ -65,6 +65,9 @@ export function Programme(): ReactNode {
           <p>
             <Link to="/unsettled">Unsettled notes: where two people saw different things</Link>
           </p>
+          <p>
+            <Link to="/pictures">Pictures and memos: by plant, trait and day</Link>
+          </p>
         </section>
         <section aria-labelledby="on-paper">
           <h2 id="on-paper">On paper</h2>

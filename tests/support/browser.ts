@@ -29,11 +29,12 @@ export interface OpenBrowser {
 export async function openBrowser(
   viewport: { width: number; height: number },
   colorScheme: 'light' | 'dark' = 'light',
+  flags: readonly string[] = [],
 ): Promise<OpenBrowser> {
   const profile = mkdtempSync(join(tmpdir(), 'keelrow-browser-'));
   const context: BrowserContext = await chromium.launchPersistentContext(profile, {
     executablePath: executable!,
-    args: quiet.split(' '),
+    args: [...quiet.split(' '), ...flags],
     viewport,
     colorScheme,
     hasTouch: viewport.width < 500,

@@ -12,7 +12,8 @@ export type Effort = 'frame' | 'photo';
 
 /**
  * Texts of the QR codes in a picture. The reader finds one code a look, and several codes side by side can mislead it:
- * a photo is therefore looked at whole and then in overlapping windows of a half, a third and a quarter of its sides.
+ * a photo is therefore looked at whole, then in overlapping windows of a half, a third and a quarter of its sides, until
+ * there is one code and no sign of a second.
  */
 export function findCodes(picture: Pixels, effort: Effort): string[] {
   const whole = read(picture, effort);
@@ -30,12 +31,13 @@ export function findCodes(picture: Pixels, effort: Effort): string[] {
         if (text !== null) found.add(text);
       }
     }
+    if (found.size === 1) break;
   }
   return [...found];
 }
 
 /** Time (ms) for a second look at one window of a photo. */
-const secondLook = 150;
+const secondLook = 60;
 
 function read(picture: Pixels, effort: Effort): string | null {
   try {

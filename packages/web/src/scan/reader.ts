@@ -28,7 +28,7 @@ export async function openReader(): Promise<Reader> {
       if (texts.length > 0) return [...new Set(texts)];
       // What the browser does not make out in a photo, the other reader may.
       if (own && effort === 'frame') return [];
-      worker ??= new WorkerReader();
+      if (!worker || worker.broken) worker = new WorkerReader();
       return worker.read(source, effort);
     },
     close: () => worker?.close(),
@@ -44,19 +44,29 @@ async function ownDetector(): Promise<OwnDetector | null> {
 /** Longest side (px) at which a picture is looked at: small enough to be quick, large enough for a label at arm's length. */
 const longest = { frame: 1280, photo: 2400 } as const satisfies Record<Effort, number>;
 
+interface Answer {
+  resolve(texts: readonly string[]): void;
+  reject(error: Error): void;
+}
+
+/** The worker's script could not be had: the app was never opened here with a connection until all of it was kept. */
+export class ReaderMissing extends Error {}
+
 class WorkerReader {
   private readonly worker = new Worker(new URL('./scan-worker.ts', import.meta.url), { type: 'module' });
   private readonly canvas = document.createElement('canvas');
-  private readonly waiting = new Map<number, (texts: readonly string[]) => void>();
+  private readonly waiting = new Map<number, Answer>();
   private count = 0;
+  broken = false;
 
   constructor() {
     this.worker.onmessage = ({ data: { number, texts } }: MessageEvent<Seen>) => {
-      this.waiting.get(number)?.(texts);
+      this.waiting.get(number)?.resolve(texts);
       this.waiting.delete(number);
     };
     this.worker.onerror = () => {
-      for (const answer of this.waiting.values()) answer([]);
+      this.broken = true;
+      for (const { reject } of this.waiting.values()) reject(new ReaderMissing());
       this.waiting.clear();
     };
   }
@@ -76,8 +86,8 @@ class WorkerReader {
     const { data } = context.getImageData(0, 0, this.canvas.width, this.canvas.height);
     const number = ++this.count;
     const picture = { width: this.canvas.width, height: this.canvas.height, data };
-    return new Promise((resolve) => {
-      this.waiting.set(number, resolve);
+    return new Promise((resolve, reject) => {
+      this.waiting.set(number, { resolve, reject });
       this.worker.postMessage({ number, picture, effort } satisfies Look, [data.buffer]);
     });
   }

@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useId, useRef, useState } from 'react';
 import { Button } from '../parts/button.tsx';
 import { Dialog } from '../parts/dialog.tsx';
 import { cameraTrouble, openCamera } from './camera.ts';
-import { openReader, type Reader } from './reader.ts';
+import { openReader, type Reader, ReaderMissing } from './reader.ts';
 import './scan.css';
 
 interface ScanDialogProps {
@@ -19,7 +19,7 @@ export default function ScanDialog({ onText, onClose }: ScanDialogProps): ReactN
   const reader = useReader();
   const [trouble, setTrouble] = useState<string | null>(null);
   const [live, setLive] = useState(false);
-  const [photo, setPhoto] = useState<'none' | 'reading' | 'nothing'>('none');
+  const [photo, setPhoto] = useState<'none' | 'reading' | 'nothing' | 'no reader'>('none');
   const [choice, setChoice] = useState<readonly string[]>([]);
   const photoId = useId();
   const done = useRef(onText);
@@ -53,7 +53,9 @@ export default function ScanDialog({ onText, onClose }: ScanDialogProps): ReactN
         setLive(true);
         await watch(shown, await reader());
       } catch (error) {
-        if (!ended) setTrouble(cameraTrouble(error));
+        if (ended) return;
+        if (error instanceof ReaderMissing) setPhoto('no reader');
+        else setTrouble(cameraTrouble(error));
       }
     };
     void begin();
@@ -73,8 +75,8 @@ export default function ScanDialog({ onText, onClose }: ScanDialogProps): ReactN
       if (texts.length === 1) done.current(texts[0]!);
       else setChoice(texts);
       setPhoto(texts.length === 0 ? 'nothing' : 'none');
-    } catch {
-      setPhoto('nothing');
+    } catch (error) {
+      setPhoto(error instanceof ReaderMissing ? 'no reader' : 'nothing');
     }
   };
 
@@ -105,6 +107,12 @@ export default function ScanDialog({ onText, onClose }: ScanDialogProps): ReactN
       {photo === 'nothing' && (
         <p className="field-problem" role="alert">
           No code could be read in this photo. Go closer, keep the sun behind you, or type the number.
+        </p>
+      )}
+      {photo === 'no reader' && (
+        <p className="field-problem" role="alert">
+          The part of the app that reads labels is not on this device yet. Open Keelrow once with a
+          connection, or type the number.
         </p>
       )}
       {choice.length > 0 && (

@@ -29,6 +29,8 @@ export function SignIn(): ReactNode {
       try {
         await send('POST', 'sign-in', { key: given.trim(), device: deviceName() });
         void phone.handOver();
+        // After one visit a phone holds what its walks need, whichever screen it looks at first.
+        if (matchMedia('(pointer: coarse)').matches) void phone.fetchHoldings().catch(() => undefined);
         await queries.resetQueries();
         await navigate({ to: '/' });
       } catch (problem) {

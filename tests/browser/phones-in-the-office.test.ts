@@ -130,10 +130,9 @@ describe.skipIf(!hasBrowser)('phones in the office', () => {
     await page.getByRole('button', { name: /was never here/ }).click();
     await page.getByRole('img', { name: /trusting this computer/ }).waitFor();
     const helper = (await page.getByText(/^Or type/).textContent())!.replace('Or type ', '');
-    const fingerprint = (await page.locator('code').textContent())!;
+    expect(await page.locator('code').textContent()).toMatch(/^([0-9A-F]{2}:){31}[0-9A-F]{2}$/);
     const guide = await openBrowser(phone);
     await guide.page.goto(helper);
-    expect(await guide.page.getByText(fingerprint).count()).toBe(1);
     expect(await guide.page.evaluate(() => document.documentElement.scrollWidth)).toBe(phone.width);
     const source = await guide.page.content();
     await guide.close();

@@ -176,6 +176,30 @@ onBothStores('facts handed over', (store) => {
     );
   });
 
+  it('are taken one by one where one of them spoils the whole batch', async () => {
+    const { programme, mara } = await garden(await store.make());
+    const hash = 'f'.repeat(64);
+    const picture = {
+      kind: 'photos' as const,
+      id: newId(),
+      row: { hash, plant: 'A-1/1', taken_on: '2024-06-01' },
+    };
+    await takeFacts(programme, sentBy(mara), [picture]);
+    await act(programme, office, (doing) => withdraw(doing, 'photos', picture.id, 'a thumb before the lens'));
+    const again = { ...picture, id: newId(), row: { ...picture.row, caption: 'better now' } };
+    const facts = [note(80), again, note(null, { trait: 'look', photo: hash }), note(81)];
+    const taken = await takeFacts(programme, sentBy(mara), facts);
+    expect(taken.map(({ problem }) => problem)).toEqual([
+      null,
+      expect.stringContaining('withdrawn before'),
+      expect.stringContaining('was withdrawn in the office'),
+      null,
+    ]);
+    expect(await standing(programme)).toEqual([facts[0]!.id, facts[3]!.id].sort());
+    const acts = await programme.read.selectFrom('notes').select('made_act').execute();
+    expect(new Set(acts.map(({ made_act }) => made_act)).size).toBe(2);
+  });
+
   it('come to stand alike in whatever order, batches and repeats they are sent by several phones at once', async () => {
     const { programme, mara, joss } = await garden(await store.make());
     await fc.assert(

@@ -268,7 +268,9 @@ onBothStores('phones', (store) => {
     const [mara, joss] = [await phoneOf(at, at.ids.recorder!), await phoneOf(at, at.ids.second!)];
     const flower = (state: string, on: string, value?: string) =>
       note(at.ids, value ?? null, { trait: at.ids.flower, on, state });
-    const [hers, his] = [note(at.ids, 80), note(at.ids, 120)];
+    const hers = note(at.ids, 80);
+    // source: RFC 9562, appendix A.6: this id was made on 22 February 2022 at 14:22:22.00, GMT-05:00
+    const his = { ...note(at.ids, 120), id: '017f22e2-79b0-7cc3-98c4-dc0c0c07398f' };
     const bothRight = [flower('not yet', `${year}-05-01`), flower('seen', `${year}-05-05`, `${year}-05-05`)];
     await send(mara, [
       hers,
@@ -285,7 +287,7 @@ onBothStores('phones', (store) => {
       trait: { code: 'height', unit: 'cm' },
       notes: [
         { id: hers.id, value: 80, by: 'MK', device: 'phone-MK' },
-        { id: his.id, value: 120, by: 'JT', device: 'phone-JT' },
+        { id: his.id, value: 120, by: 'JT', device: 'phone-JT', at: '2022-02-22T19:22:22.000Z' },
       ],
     });
     const settle = (keep: string[], strike: string[], reason: string) =>

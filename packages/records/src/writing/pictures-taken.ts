@@ -20,10 +20,16 @@ export async function rememberPictures(
 ): Promise<void> {
   const rows: AnyRow[] = [];
   const ready: Ready[] = [];
+  const named = notes
+    .map(({ photo }) => photo)
+    .filter((hash) => typeof hash === 'string' && hashShape.test(hash));
+  // One that was withdrawn stays so: its note comes back with that reason.
+  const stored = await readMany(act.tx, 'photos', { codes: named as string[], ids: [] });
+  const taken = new Set(stored.map(({ hash }) => hash));
   for (const note of notes) {
     const hash = note.photo;
     if (typeof hash !== 'string' || !hashShape.test(hash)) continue;
-    if (checking.references.idOf('photos', hash) !== null) continue;
+    if (taken.has(hash) || checking.references.idOf('photos', hash) !== null) continue;
     // One on a plant that is not known is refused and leaves no picture behind it.
     if (encode('notes', { ...note, photo: null }, checking.references).problems.length > 0) continue;
     const id = newId();

@@ -16,14 +16,14 @@ export async function whatBecameOf(
 ): Promise<FieldProblem> {
   const field = fieldsOf(kind).find(([name]) => name === problem.field)?.[1];
   const named = row[problem.field];
-  if (field?.type !== 'reference' || typeof named !== 'string' || !isId(named)) return problem;
+  if (field?.type !== 'reference' || typeof named !== 'string') return problem;
   const to = field.to as KindName;
   const { one, key } = kindOf(to);
   if (!key) return problem;
   const found = await anyTable(act.tx)
     .selectFrom(tableOf(to))
     .select([key, 'ended_act'])
-    .where('id', '=', named)
+    .where(isId(named) ? 'id' : key, '=', named)
     .executeTakeFirst();
   if (!found || found.ended_act === null) return problem;
   return {

@@ -92,7 +92,8 @@ function stayIn(request: FastifyRequest, reply: FastifyReply, key: string, days:
     path: '/',
     httpOnly: true,
     sameSite: 'strict',
-    secure: request.protocol === 'https',
+    // A reverse proxy says by what the browser came; forged, the word would only keep the cookie from being kept.
+    secure: request.protocol === 'https' || request.headers['x-forwarded-proto'] === 'https',
     maxAge: days * 24 * 60 * 60,
   });
 }

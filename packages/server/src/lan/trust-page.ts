@@ -4,7 +4,6 @@ import { createServer, type RequestListener, type Server } from 'node:http';
 export interface Trusting {
   /** The authority's certificate, DER. */
   readonly der: Uint8Array;
-  readonly fingerprint: string;
   /** Where the phone goes afterwards. */
   readonly origins: readonly string[];
 }
@@ -45,7 +44,7 @@ const escaped = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
 
 /** Steps on the phones as their makers name them; from memory, iOS 17 and Android 14. */
-function pageOf({ fingerprint, origins }: Trusting): string {
+function pageOf({ origins }: Pick<Trusting, 'origins'>): string {
   const links = origins.map((origin) => `<a href="${escaped(origin)}">${escaped(origin)}</a>`).join(' or ');
   return `<!doctype html>
 <html lang="en">
@@ -60,7 +59,6 @@ h1 { font-size: 1.5rem; line-height: 1.25; } h2 { font-size: 1.2rem; margin-top:
 a { color: light-dark(#483c9f, #bcb3fb); }
 .get { display: block; padding: 0.9rem 1rem; text-align: center; font-weight: 600; background: #483c9f; color: #fff; border-radius: 4px; text-decoration: none; }
 li { margin-block: 0.5rem; }
-code { overflow-wrap: anywhere; font-size: 0.95rem; }
 .note { border-left: 4px solid light-dark(#2a5c42, #8ccaa3); padding-left: 0.8rem; }
 </style>
 </head>
@@ -82,8 +80,7 @@ code { overflow-wrap: anywhere; font-size: 0.95rem; }
 <li>Use Chrome or another browser built on it. Firefox does not take such certificates unless its own settings say so.</li>
 </ol>
 <h2>Is it the right one?</h2>
-<p>The phone can show the certificate’s SHA-256 fingerprint. It must be the one that stands on the office computer’s screen:</p>
-<p><code>${fingerprint}</code></p>
+<p>Before you switch it on, the phone can show the certificate’s SHA-256 fingerprint. Compare it with the one on the office computer’s own screen, on the page “Phones &amp; people”. This page does not show it: whoever could forge the certificate on its way could forge the page too.</p>
 <h2>Then</h2>
 <p>Open ${links}: it must come without a warning. Now scan the code on the page “Phones &amp; people” of the office computer.</p>
 <p class="note">The certificate is good for computers of your own network and for nothing else: no page of the internet can be faked with it. You can take it off the phone again where you put it on.</p>

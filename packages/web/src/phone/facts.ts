@@ -28,7 +28,7 @@ export interface Former {
 }
 
 /** waiting: not yet confirmed by the server; refused: the server said why not; taken: confirmed, kept a while for undo. */
-export type FactState = 'waiting' | 'refused' | 'taken';
+type FactState = 'waiting' | 'refused' | 'taken';
 
 /** A fact as it lies on the phone's disk. */
 export interface KeptFact {

@@ -3,7 +3,7 @@ import type { Line } from './line.ts';
 import type { PhoneDatabase, PhotoRow } from './phone-database.ts';
 
 /** SHA-256 in hexadecimal. Throws where the page was not loaded safely: browsers then have no hashes. */
-export async function hashOf(bytes: ArrayBuffer): Promise<string> {
+async function hashOf(bytes: ArrayBuffer): Promise<string> {
   if (!globalThis.crypto?.subtle) {
     throw new Error('Pictures need a safe connection (https). Open Keelrow by its https address.');
   }

@@ -2,8 +2,6 @@ import { lineToServer } from './line.ts';
 import { Phone } from './phone.ts';
 import { PhoneDatabase } from './phone-database.ts';
 
-export type { NewFact, WaitingFact } from './facts.ts';
-
 /** How long one window waits for another that is handing over; that one takes along what this one entered. */
 const turnAfter = 20_000;
 

@@ -224,8 +224,11 @@ describe('undo', () => {
     const [first] = await phone.enter([height(1)]);
     await phone.handOver();
     const second = 'second';
+    const { kind, row, words } = height(2);
     await phone.db.facts.add({
-      ...height(2),
+      kind,
+      row,
+      words,
       id: second,
       madeAt: '',
       state: 'waiting',

@@ -73,7 +73,7 @@ function SheetLine({ sheet, paper }: { readonly sheet: RoundSheet; readonly pape
         className="button button-plain"
         to="/paper/$sheet"
         params={{ sheet: sheet.code }}
-        aria-label={`Type ${sheet.code} in`}
+        aria-label={`Type in ${sheet.code}`}
       >
         Type in
       </Link>

@@ -10,7 +10,7 @@ declare const BarcodeDetector: {
   getSupportedFormats(): Promise<readonly string[]>;
 };
 
-export type Source = HTMLVideoElement | ImageBitmap;
+type Source = HTMLVideoElement | ImageBitmap;
 
 /** Reads QR codes: by the browser itself where it can, else by our own reader in a worker. */
 export interface Reader {

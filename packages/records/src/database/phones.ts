@@ -74,12 +74,13 @@ export async function phoneKey(
   return { key, until: new Date(now.getTime() + minutesToLetIn * 60_000).toISOString() };
 }
 
-async function ensureLabelTrait(programme: Programme, by: ActBy): Promise<void> {
+/** Makes the trait by which labels are noted as lost, wrong or unreadable where the programme has none of its code. */
+export async function ensureLabelTrait(programme: Programme, by: ActBy): Promise<void> {
   const label = labelTrait();
   const isThere = (db: Kysely<Tables>) =>
     db.selectFrom('traits').select('id').where('code', '=', label.code).executeTakeFirst();
   if (await isThere(programme.read)) return;
-  await act(programme, { ...by, reason: 'first phone' }, async (doing) => {
+  await act(programme, { ...by, reason: 'first walk' }, async (doing) => {
     if (!(await isThere(doing.tx))) await add(doing, 'traits', [label]);
   });
 }

@@ -1,4 +1,12 @@
-import { type FactToTake, latestAct, readHoldings, readSettings, takeFacts, todayIn } from '@keelrow/records';
+import {
+  ensureLabelTrait,
+  type FactToTake,
+  latestAct,
+  readHoldings,
+  readSettings,
+  takeFacts,
+  todayIn,
+} from '@keelrow/records';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import type { FactsTaken, Holdings } from '../contract/phone.ts';
@@ -25,6 +33,8 @@ export function phoneRoutes(app: FastifyInstance, { programme }: Serving): void 
       .object({ since: wholeNumber(0, 999_999_999).optional().catch(undefined) })
       .parse(request.query);
     prolongStay(request, reply);
+    // Who walks without having been let in, on the office computer itself, notes labels too.
+    await ensureLabelTrait(programme, actOf(request));
     const { name, timeZone, units } = (await readSettings(programme.read))!;
     const today = todayIn(timeZone, new Date());
     const { person, code, name: called, role } = request.visitor!;

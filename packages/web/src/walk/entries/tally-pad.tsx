@@ -28,7 +28,7 @@ export function TallyPad({
         type="button"
         className="walk-key"
         disabled={text === '' || text === '0'}
-        aria-label="One less"
+        aria-label="−1, one less"
         onClick={() => setTyped(tallied(text, -1))}
       >
         −1
@@ -36,7 +36,7 @@ export function TallyPad({
       <button
         type="button"
         className="walk-key"
-        aria-label="Ten more"
+        aria-label="+10, ten more"
         onClick={() => setTyped(tallied(text, 10))}
       >
         +10

@@ -56,11 +56,14 @@ export function TensPad({ trait, typed, setTyped, keepText, measure, usual }: Pa
   return (
     <>
       <Keys step="tens" columns={6}>
-        {pad.tens.map((ten) => (
-          <Key key={ten} words={`${ten} and more`} onTouch={() => setTyped(openTen(ten))}>
-            {pad.unit === 1 ? <span>{ten / 10}_</span> : `${ten}.`}
-          </Key>
-        ))}
+        {pad.tens.map((ten) => {
+          const shown = pad.unit === 1 ? `${ten / 10}_` : `${ten}.`;
+          return (
+            <Key key={ten} words={`${shown} (${ten} and more)`} onTouch={() => setTyped(openTen(ten))}>
+              {shown}
+            </Key>
+          );
+        })}
       </Keys>
       {standing && (
         <button type="button" className="walk-keep" onClick={() => keepText(typed)}>
@@ -81,7 +84,6 @@ export function TensPad({ trait, typed, setTyped, keepText, measure, usual }: Pa
   );
 }
 
-/** Keys that have just changed under the thumb take no touch for a moment: wet glass bounces. */
 function Keys({
   step,
   columns,
@@ -92,7 +94,11 @@ function Keys({
   readonly children: ReactNode;
 }): ReactNode {
   return (
-    <div key={step} className="walk-keys settling" style={{ gridTemplateColumns: `repeat(${columns}, 1fr)` }}>
+    <div
+      key={step}
+      className="walk-keys walk-pad settling"
+      style={{ gridTemplateColumns: `repeat(${columns}, 1fr)` }}
+    >
       {children}
     </div>
   );

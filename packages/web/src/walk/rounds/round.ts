@@ -27,7 +27,7 @@ export interface Step extends Stop {
 }
 
 /** What was begun in a box and not entered yet. */
-export interface Draft extends Stop {
+interface Draft extends Stop {
   readonly typed: string;
 }
 

@@ -10,11 +10,13 @@ import { TailKeys } from './tail-keys.tsx';
 export function FindSheet({
   plants,
   onPlant,
+  onPlan,
   onClose,
 }: {
   /** Those of the round first. */
   readonly plants: readonly HeldPlant[];
   readonly onPlant: (plant: HeldPlant) => void;
+  readonly onPlan: () => void;
   readonly onClose: () => void;
 }): ReactNode {
   const [typed, setTyped] = useState('');
@@ -50,6 +52,9 @@ export function FindSheet({
           ))}
         </ul>
         <TailKeys typed={typed} setTyped={setTyped} />
+        <button type="button" className="walk-key" onClick={onPlan}>
+          Plan of the bed
+        </button>
         <ScanButton className="walk-scan" onCode={onScanned}>
           Scan the label
         </ScanButton>

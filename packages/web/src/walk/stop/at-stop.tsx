@@ -43,7 +43,7 @@ export function AtStop(given: StopGiven): ReactNode {
 
   return (
     <>
-      <main className="walk-main">
+      <main className="walk-main settling">
         <PlantHead
           plant={plant}
           bed={stop.bed}
@@ -118,7 +118,13 @@ export function AtStop(given: StopGiven): ReactNode {
         onRemark={() => setSheet('remark')}
         hasRemark={Boolean(stop.corrects?.remark ?? stop.corrects?.photo)}
       />
-      <StopSheets open={sheet} onClose={() => setSheet(null)} given={given} stop={stop} />
+      <StopSheets
+        open={sheet}
+        onPlan={() => setSheet('plan')}
+        onClose={() => setSheet(null)}
+        given={given}
+        stop={stop}
+      />
     </>
   );
 }

@@ -17,15 +17,15 @@ export function DayChoice({
   readonly onChoose: (day: string) => void;
 }): ReactNode {
   const isYesterday = on === yesterday;
+  const name = isYesterday ? 'Yesterday' : 'Today';
   return (
     <button
       type="button"
       className={isYesterday ? 'walk-day walk-day-yesterday' : 'walk-day'}
-      aria-label={`Notes are of ${isYesterday ? 'yesterday' : 'today'}, ${shortDay(on)}: change to ${isYesterday ? 'today' : 'yesterday'}`}
+      aria-label={`${name} ${shortDay(on)}, day of these notes: change to ${isYesterday ? 'today' : 'yesterday'}`}
       onClick={() => onChoose(isYesterday ? today : yesterday)}
     >
-      {isYesterday ? 'Yesterday' : 'Today'}
-      <span>{shortDay(on)}</span>
+      {name} <span>{shortDay(on)}</span>
     </button>
   );
 }

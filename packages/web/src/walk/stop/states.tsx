@@ -40,7 +40,7 @@ export function States({
             </button>
           ))
         ) : (
-          <p>Label buttons come with the first phone let in.</p>
+          <p>No trait “label” yet</p>
         )}
         <button type="button" onClick={onOtherPlant}>
           <span>Is</span> another

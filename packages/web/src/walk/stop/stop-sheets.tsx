@@ -12,11 +12,13 @@ export type SheetOpen = 'find' | 'plan' | 'remark' | 'other' | null;
 /** The sheet that lies over the stop, if one does. */
 export function StopSheets({
   open,
+  onPlan,
   onClose,
   given: { at, garden, inHand },
   stop,
 }: {
   readonly open: SheetOpen;
+  readonly onPlan: () => void;
   readonly onClose: () => void;
   readonly given: StopGiven;
   readonly stop: AtHand;
@@ -32,7 +34,12 @@ export function StopSheets({
   switch (open) {
     case 'find':
       return (
-        <FindSheet plants={plantsRoundFirst(inHand, garden)} onPlant={closing(stop.jump)} onClose={onClose} />
+        <FindSheet
+          plants={plantsRoundFirst(inHand, garden)}
+          onPlant={closing(stop.jump)}
+          onPlan={onPlan}
+          onClose={onClose}
+        />
       );
     case 'plan':
       return (

@@ -17,7 +17,7 @@ import type { Entering } from '../use-entering.ts';
 import { problemInShown } from '../value-problem.ts';
 
 /** A value that is asked about before it is kept. */
-export interface Asked {
+interface Asked {
   readonly words: string;
   readonly value: NoteValue;
   readonly typed: string;

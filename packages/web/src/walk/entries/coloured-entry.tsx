@@ -23,7 +23,7 @@ export function ColouredEntry({ typed, setTyped, keep, dayChoice }: EntryProps):
           Grid
         </button>
         <button type="button" aria-pressed={reading} onClick={() => setReading(true)}>
-          L a b reading
+          L a b
         </button>
         {chosen && !reading && (
           <button type="button" onClick={() => setFamily(null)}>

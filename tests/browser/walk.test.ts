@@ -57,15 +57,16 @@ describe.skipIf(!hasBrowser)('the walk, 390 x 844, by touch', () => {
         'notes.state as state',
         'notes.value_number as number',
         'notes.value_text as text',
+        'notes.value_date as date',
         'notes.remark as remark',
       ])
       .where('notes.ended_act', 'is', null)
       .where('notes.on', '>=', `${new Date().getUTCFullYear()}-01-01`)
       .execute();
-    return rows.map(({ number, text, state, ...row }) => ({
+    return rows.map(({ number, text, date, state, ...row }) => ({
       ...row,
       state: state ?? 'seen',
-      value: number ?? text,
+      value: number ?? date ?? text,
     }));
   }
   const inOrder = (notes: readonly NoteStored[]): string[] =>

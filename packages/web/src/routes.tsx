@@ -21,6 +21,10 @@ type Yes = true | undefined;
 
 const root = createRootRoute({ component: Shell, notFoundComponent: NotFound, errorComponent: ErrorScreen });
 
+/** Opened from a phone's home screen the app begins where it is needed in the beds. */
+const installedOnPhone = (): boolean =>
+  matchMedia('(display-mode: standalone)').matches && matchMedia('(pointer: coarse)').matches;
+
 const start = createRoute({
   getParentRoute: () => root,
   path: '/',
@@ -29,7 +33,8 @@ const start = createRoute({
     // What the server said some time ago may be from before the garden was brought in.
     const programme =
       known?.counts.genets === 0 ? await queryClient.fetchQuery(programmeQuery).catch(() => known) : known;
-    if (programme && programme.counts.genets > 0) throw redirect({ to: '/plants' });
+    if (programme && programme.counts.genets > 0)
+      throw redirect({ to: installedOnPhone() ? '/walk' : '/plants' });
   },
   component: lazyRouteComponent(() => import('./beginning/beginning.tsx'), 'Beginning'),
 });

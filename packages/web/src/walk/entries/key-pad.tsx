@@ -27,7 +27,7 @@ export function KeyPad({ trait, typed, setTyped, keepText, measure }: PadProps):
     else setTyped(text + key);
   };
   return (
-    <div className="walk-keypad">
+    <div className="walk-keypad settling">
       <div className="walk-keys walk-figures">
         {['7', '8', '9', '4', '5', '6', '1', '2', '3', ...last].map((key) => (
           <button key={key} type="button" className="walk-key" onClick={() => press(key)}>

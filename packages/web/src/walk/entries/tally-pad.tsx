@@ -11,7 +11,7 @@ export function TallyPad({
   const text = /^\d+$/.test(typed) ? typed : '';
   const { full, strokes } = gates(text);
   return (
-    <div className="walk-tally">
+    <div className="walk-tally settling">
       <button type="button" className="walk-tap" onClick={() => setTyped(tallied(text, 1))}>
         <span className="walk-tap-words">Tap once for each</span>
         <svg className="walk-strokes" viewBox="0 0 300 72" aria-hidden="true">

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useRef } from 'react';
 
-/** A value that is far from what was noted before is asked about at once; it is never blocked. */
+/** A value that is far from what was noted before is asked about at once; it is never blocked. Mending lies under the thumb. */
 export function Question({
   words,
   value,
@@ -24,11 +24,11 @@ export function Question({
       aria-describedby="walk-asked"
     >
       <p id="walk-asked">{words}</p>
-      <button ref={mend} type="button" className="walk-key" onClick={onMend}>
-        Mend
-      </button>
-      <button type="button" className="walk-keep" onClick={onKeep}>
+      <button type="button" className="walk-key" onClick={onKeep}>
         Keep {value}
+      </button>
+      <button ref={mend} type="button" className="walk-keep" onClick={onMend}>
+        Mend
       </button>
     </div>
   );

@@ -1,5 +1,5 @@
 import { measureOf } from '@keelrow/breeding/facts';
-import type { ReactNode } from 'react';
+import type { MouseEvent, ReactNode } from 'react';
 import type { EntryProps } from './entry-props.ts';
 import { KeyPad } from './key-pad.tsx';
 import { readMeasured } from './measured-text.ts';
@@ -21,7 +21,9 @@ export function NumberEntry(props: EntryProps): ReactNode {
     const number = readMeasured(typed);
     if (number !== null) keep(measure.toStored(number), typed);
   };
-  const switchTo = (one: Pad): void => {
+  const switchTo = (one: Pad, { currentTarget, detail }: MouseEvent<HTMLElement>): void => {
+    // Enter then keeps what is typed; one who came here by keyboard stays here.
+    if (detail > 0) currentTarget.blur();
     // A ten that waits for its units means nothing to the other ways.
     if (openIn(props.typed)) props.setTyped('');
     choosePad(one);
@@ -32,7 +34,12 @@ export function NumberEntry(props: EntryProps): ReactNode {
       <fieldset className="walk-tabs" aria-label="Ways to enter">
         {dayChoice}
         {pads.map((one) => (
-          <button key={one} type="button" aria-pressed={one === pad} onClick={() => switchTo(one)}>
+          <button
+            key={one}
+            type="button"
+            aria-pressed={one === pad}
+            onClick={(event) => switchTo(one, event)}
+          >
             {names[one]}
           </button>
         ))}

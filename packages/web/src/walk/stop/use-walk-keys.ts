@@ -35,6 +35,8 @@ export function useWalkKeys(active: boolean, keys: Keys): void {
       const action = actionOf(event, latest.current, target?.closest('button, a') != null);
       if (!action) return;
       event.preventDefault();
+      // After a figure is typed Enter keeps the number, whatever key on the screen was touched before.
+      if (/^\d$/.test(event.key)) target?.blur();
       action();
     };
     addEventListener('keydown', press);

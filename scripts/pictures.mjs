@@ -60,9 +60,20 @@ const screens = {
   winters: { path: '/winters' },
   briefs: { path: '/briefs' },
   brief: { path: page('briefs', brief.code) },
+  labels: { path: `/labels?of=plants&place=${encodeURIComponent(bed.code)}` },
+  walk: { path: '/walk/new', steps: beginWalk },
   import: { path: '/import' },
   programme: { path: '/programme' },
 };
+
+/** Fetches the garden and begins a round of two traits in the bed. */
+async function beginWalk(view) {
+  await view.getByRole('button', { name: new RegExp(`^${bed.name ?? bed.code}`) }).click();
+  for (const trait of ['Height to the spike tip', 'Spikes', 'First flower'])
+    await view.getByRole('button', { name: new RegExp(`^${trait} `) }).click();
+  await view.getByRole('button', { name: 'Start the walk' }).click();
+  await view.locator('.walk-code').waitFor();
+}
 
 /** Long enough for all traits of a plant on a slow computer. */
 const patience = { timeout: 600_000 };
@@ -85,7 +96,7 @@ const browser = await chromium.launch({ executablePath: browserPath, args: args.
 for (const [size, viewport] of Object.entries(sizes)) {
   const context = await browser.newContext({ viewport, hasTouch: size === 'phone', locale: 'en-GB' });
   const view = await context.newPage();
-  for (const [name, { path, press, from }] of Object.entries(screens)) {
+  for (const [name, { path, press, from, steps }] of Object.entries(screens)) {
     await view.goto(address + path);
     await settled(view, name);
     const button = press && view.getByRole('button', { name: press });
@@ -93,6 +104,7 @@ for (const [size, viewport] of Object.entries(sizes)) {
       await button.click();
       await settled(view, name);
     }
+    if (steps) await steps(view);
     if (from)
       await view
         .locator(from)

@@ -54,7 +54,9 @@ onBothStores('several processes on one programme', (store) => {
       const own: string[] = [];
       for (let written = 0; written < notesOfEach; written++) {
         const note = { id: newId(), plant: 'A/1', trait: 'height', on: '2021-05-20', value: written };
-        expect(await storeNotes(programme, by, [note])).toEqual([{ id: note.id, problem: null }]);
+        expect(await storeNotes(programme, { ...by, mayCorrectOthers: true }, [note])).toEqual([
+          { id: note.id, problem: null },
+        ]);
         own.push(note.id);
         await breathe();
       }

@@ -133,9 +133,14 @@ onBothStores('phones', (store) => {
     expect(await at.programme.read.selectFrom('decisions').select(['proposed', 'by']).execute()).toEqual([
       { proposed: 1, by: at.ids.recorder },
     ]);
-    expect(await at.programme.read.selectFrom('notes').select('by').execute()).toEqual([
-      { by: at.ids.recorder },
-    ]);
+    // Who saw it stays as the phone said; who handed it over stands in the act.
+    expect(
+      await at.programme.read
+        .selectFrom('notes')
+        .innerJoin('acts', 'acts.seq', 'notes.made_act')
+        .select(['notes.by', 'acts.person'])
+        .execute(),
+    ).toEqual([{ by: at.ids.second, person: at.ids.recorder }]);
     const owners = await phoneOf(
       at,
       (

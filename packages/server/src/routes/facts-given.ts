@@ -30,8 +30,9 @@ export function factGiven(given: unknown): FactToTake | string {
 }
 
 /**
- * What a recorder may hand over: notes, pictures and decisions, under the recorder's own name, decisions as proposals
- * whatever the phone says. Else why not. person: id of the recorder.
+ * What a recorder may hand over: notes, pictures and decisions, decisions as proposals whatever the phone says. Else why
+ * not. Who saw a thing is whom the phone names, as a phone may change hands while notes wait on it, and else the recorder;
+ * who handed it over stands in the act. person: id of the recorder.
  */
 export function recordersFact(given: FactToTake, person: string | null): FactToTake | string {
   switch (given.kind) {
@@ -39,9 +40,9 @@ export function recordersFact(given: FactToTake, person: string | null): FactToT
       return given;
     case 'notes':
     case 'photos':
-      return { ...given, row: { ...given.row, by: person } };
+      return { ...given, row: { ...given.row, by: given.row.by ?? person } };
     case 'decisions':
-      return { ...given, row: { ...given.row, by: person, proposed: true } };
+      return { ...given, row: { ...given.row, by: given.row.by ?? person, proposed: true } };
     case 'identities':
       return 'only the owner says that a plant is another than its label says; note its label as wrong, with what it may be in the remark';
     case 'moves':

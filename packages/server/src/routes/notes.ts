@@ -38,7 +38,8 @@ export function noteRoutes(app: FastifyInstance, { programme }: Serving): void {
   });
   app.post('/api/notes', { config: { role: 'recorder' } }, async (request): Promise<NotesStored> => {
     const { notes } = notesToStore.parse(request.body);
-    return { results: await storeNotes(programme, actOf(request), notes as never) };
+    const by = { ...actOf(request), mayCorrectOthers: request.visitor!.role === 'owner' };
+    return { results: await storeNotes(programme, by, notes as never) };
   });
   app.get('/api/beds', { config: { role: 'guest' } }, async () => readBedPlan(programme.read));
   app.get('/api/beds/:code', { config: { role: 'guest' } }, async (request) => {

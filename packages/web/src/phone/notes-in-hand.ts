@@ -54,7 +54,7 @@ export class NotesEntered {
 }
 
 function asNote(fact: KeptFact, plant: string, trait: string, person: string): NoteInHand {
-  const { on, state, value, remark, photo } = fact.row!;
+  const { on, state, value, by, remark, photo } = fact.row!;
   return {
     id: fact.id,
     plant,
@@ -62,7 +62,7 @@ function asNote(fact: KeptFact, plant: string, trait: string, person: string): N
     on: String(on),
     state: typeof state === 'string' ? state : 'seen',
     value: (value ?? null) as HeldNote['value'],
-    by: person,
+    by: typeof by === 'string' ? by : person,
     remark: typeof remark === 'string' ? remark : null,
     photo: typeof photo === 'string' ? photo : null,
     onItsWay: fact.state === 'taken' ? null : fact.state,

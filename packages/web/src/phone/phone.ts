@@ -1,4 +1,4 @@
-import { ApiError } from '../api/api-error.ts';
+import { ApiError, outOfReach } from '../api/api-error.ts';
 import type { NewFact, WaitingFact } from './facts.ts';
 import { handOverFacts } from './hand-over.ts';
 import { fetchHoldings } from './holdings-store.ts';
@@ -17,6 +17,8 @@ export interface PhoneWorld {
   readonly persist: () => Promise<boolean | null>;
   /** Whether it was granted before. */
   readonly persisted: () => Promise<boolean>;
+  /** Whether the device knows that it has no network; what is entered then never counts as sent. */
+  readonly offLine?: () => boolean;
 }
 
 /** How the handing over goes. */
@@ -138,6 +140,11 @@ export class Phone {
   }
 
   async #handOverAsked(): Promise<void> {
+    if (this.#world.offLine?.()) {
+      this.#asked = false;
+      this.#set({ busy: false, trouble: outOfReach().message });
+      return;
+    }
     this.#set({ busy: true });
     try {
       while (this.#asked) {

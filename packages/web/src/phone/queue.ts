@@ -38,7 +38,8 @@ export class Queue {
   async #enterOne(fact: NewFact & { readonly id: string }): Promise<void> {
     const { facts } = this.#db;
     if (await facts.where('id').equals(fact.id).count()) return;
-    const { kind, id, row, words, typed } = fact;
+    const { kind, id, words, typed } = fact;
+    const row = await this.#signed(fact);
     const named = fact.replaces === undefined ? undefined : await this.#standsFor(fact.replaces);
     let replaces = named?.id ?? fact.replaces;
     let former = fact.former && replaces !== undefined ? { id: replaces, row: fact.former } : undefined;
@@ -60,6 +61,13 @@ export class Queue {
       ...(replaces === undefined ? {} : { replaces }),
       ...(former === undefined ? {} : { former }),
     });
+  }
+
+  /** The row with who saw it, so that a phone that changes hands gives no note of one person to another. */
+  async #signed({ kind, row }: NewFact): Promise<NewFact['row']> {
+    if (row.by != null || kind === 'identities' || kind === 'moves') return row;
+    const person = (await this.#db.held.get('holdings'))?.person;
+    return person && person.id !== null ? { ...row, by: person.code } : row;
   }
 
   /**

@@ -30,7 +30,7 @@ export async function savedAsJson(db: PhoneDatabase, savedAt: string): Promise<B
   return new Blob([JSON.stringify(saved, null, 1)], { type: 'application/json' });
 }
 
-const columns = ['plant', 'trait', 'on', 'at', 'state', 'value', 'photo', 'remark'] as const;
+const columns = ['plant', 'trait', 'on', 'at', 'state', 'value', 'photo', 'by', 'remark'] as const;
 
 /**
  * Notes that wait or were refused, as a table that people can read and that the import of notes takes. Plants and

@@ -2,6 +2,9 @@ import { lineToServer } from './line.ts';
 import { Phone } from './phone.ts';
 import { PhoneDatabase } from './phone-database.ts';
 
+/** A server on this computer answers without any network. */
+const ownNames: readonly string[] = ['localhost', '127.0.0.1', '[::1]'];
+
 /** How long one window waits for another that is handing over; that one takes along what this one entered. */
 const turnAfter = 20_000;
 
@@ -22,4 +25,5 @@ export const phone = new Phone(new PhoneDatabase(), lineToServer, {
   alone,
   persist: async () => (navigator.storage?.persist ? navigator.storage.persist() : null),
   persisted: async () => (navigator.storage?.persisted ? navigator.storage.persisted() : false),
+  offLine: () => navigator.onLine === false && !ownNames.includes(location.hostname),
 });

@@ -26,6 +26,39 @@ describe('what was entered', () => {
     ]);
   });
 
+  test('without a network never counts as sent: undo forgets it, and nothing waits', async () => {
+    const server = new StubServer();
+    let offLine = true;
+    const { phone } = newPhone(server, undefined, () => offLine);
+    const [id] = await phone.enter([height(92)]);
+    await phone.handOver();
+    expect(phone.state()).toMatchObject({ busy: false, trouble: outOfReach().message });
+    expect(await phone.withdrawOrForget(id!, 'slip')).toEqual({ forgotten: true });
+    expect(await phone.notYetTaken()).toEqual([]);
+    await phone.enter([height(93)]);
+    offLine = false;
+    await phone.handOver();
+    expect([...server.kept.values()].map((fact) => 'row' in fact && fact.row.value)).toEqual([93]);
+  });
+
+  test('keeps the name of whoever held the phone, though another hands it over', async () => {
+    const server = new StubServer();
+    let offLine = true;
+    const { phone } = newPhone(server, undefined, () => offLine);
+    const heldBy = (code: string) =>
+      phone.db.held.put({
+        key: 'holdings',
+        person: { id: `id of ${code}`, code, name: code, role: 'recorder' },
+      } as never);
+    await heldBy('RT');
+    await phone.enter([height(92)]);
+    await heldBy('BO');
+    await phone.enter([height(95, { row: { plant: 'p2', trait: 'height', on: '2031-05-20', value: 95 } })]);
+    offLine = false;
+    await phone.handOver();
+    expect([...server.kept.values()].map((fact) => 'row' in fact && fact.row.by)).toEqual(['RT', 'BO']);
+  });
+
   test('is handed over in order, at most 500 at a time, and then waits no more', async () => {
     const server = new StubServer();
     const { phone } = newPhone(server);

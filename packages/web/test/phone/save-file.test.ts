@@ -45,9 +45,9 @@ describe('what waits, saved to a file', () => {
   test('is a table for people and for import, with formulas made harmless', async () => {
     const { phone } = await phoneWithWaiting();
     expect(await (await phone.saveToFile('csv')).text()).toBe(
-      'plant,trait,on,at,state,value,photo,remark\r\n' +
-        'p1,height,2031-05-20,,,92,,"\'=SUM(A1), ""tall"""\r\n' +
-        'p1,colour,2031-05-20,,,45 5 -22,,\r\n',
+      'plant,trait,on,at,state,value,photo,by,remark\r\n' +
+        'p1,height,2031-05-20,,,92,,,"\'=SUM(A1), ""tall"""\r\n' +
+        'p1,colour,2031-05-20,,,45 5 -22,,,\r\n',
     );
   });
 

@@ -54,13 +54,18 @@ export class StubServer implements Line {
 export const shutOut = (): ApiError => new ApiError(401, { problem: 'nobody is signed in' });
 
 /** A phone with a disk of its own, which outlives it. */
-export function newPhone(server: Line, disk = new IDBFactory()): { phone: Phone; disk: IDBFactory } {
+export function newPhone(
+  server: Line,
+  disk = new IDBFactory(),
+  offLine: () => boolean = () => false,
+): { phone: Phone; disk: IDBFactory } {
   const db = new PhoneDatabase('keelrow-phone', { indexedDB: disk, IDBKeyRange });
   const phone = new Phone(db, server, {
     now: () => new Date('2031-05-20T08:40:00Z'),
     alone: (_name, work) => work(),
     persist: async () => true,
     persisted: async () => false,
+    offLine,
   });
   return { phone, disk };
 }

@@ -14,7 +14,7 @@ export function ColouredEntry({ typed, setTyped, keep, dayChoice }: EntryProps):
     <>
       {!chosen && (
         <p className="walk-caution">
-          The weakest way: a screen in the sun shows colours wrongly. Add a picture with the grey card.
+          The weakest way: the sun falsifies a screen. Add a picture with the grey card.
         </p>
       )}
       <fieldset className="walk-tabs" aria-label="Ways to enter">

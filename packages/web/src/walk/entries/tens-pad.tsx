@@ -25,7 +25,7 @@ export function TensPad({ trait, typed, setTyped, keepText, measure, usual }: Pa
 
   if (open?.sort === 'whole') {
     return (
-      <Keys step="whole" columns={2}>
+      <Keys step="whole" columns={2} rows={2}>
         {quarters.map((quarter) => {
           const text = writeInches(open.number + quarter);
           return (
@@ -39,7 +39,7 @@ export function TensPad({ trait, typed, setTyped, keepText, measure, usual }: Pa
   }
   if (open?.sort === 'ten') {
     return (
-      <Keys step="ten" columns={5}>
+      <Keys step="ten" columns={5} rows={2}>
         {unitsOf(pad, open.number).map((number) => (
           <Key
             key={number}
@@ -55,7 +55,7 @@ export function TensPad({ trait, typed, setTyped, keepText, measure, usual }: Pa
   const standing = readMeasured(typed) !== null;
   return (
     <>
-      <Keys step="tens" columns={6}>
+      <Keys step="tens" columns={6} rows={Math.ceil(pad.tens.length / 6)}>
         {pad.tens.map((ten) => {
           const shown = pad.unit === 1 ? `${ten / 10}_` : `${ten}.`;
           return (
@@ -87,17 +87,20 @@ export function TensPad({ trait, typed, setTyped, keepText, measure, usual }: Pa
 function Keys({
   step,
   columns,
+  rows,
   children,
 }: {
   readonly step: string;
   readonly columns: number;
+  /** Keys are as high as there is room for, up to so many rows of full height. */
+  readonly rows: number;
   readonly children: ReactNode;
 }): ReactNode {
   return (
     <div
       key={step}
       className="walk-keys walk-pad settling"
-      style={{ gridTemplateColumns: `repeat(${columns}, 1fr)` }}
+      style={{ gridTemplateColumns: `repeat(${columns}, 1fr)`, maxHeight: `${rows * 72 - 8}px` }}
     >
       {children}
     </div>

@@ -17,9 +17,9 @@ export function WaitingTrouble({
   return (
     <Link to="/phone" className="walk-stuck">
       {shutOut
-        ? 'This phone is not let in any more. Notes stay on it: ask the owner for a new code. '
+        ? 'This phone is not let in any more; its notes stay on it. '
         : `${counted(refused, 'note')} came back refused: mend or throw away. `}
-      <u>{shutOut ? 'Save to a file' : 'See why'}</u>
+      <u>{shutOut ? 'What to do' : 'See why'}</u>
     </Link>
   );
 }

@@ -1,7 +1,14 @@
 import type { Programme } from '@keelrow/records';
 import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { breaches, hasBrowser, type OpenBrowser, openBrowser, phone } from '../support/browser.ts';
+import {
+  breaches,
+  hasBrowser,
+  narrowPhone,
+  type OpenBrowser,
+  openBrowser,
+  phone,
+} from '../support/browser.ts';
 import { KillableKeelrow } from '../support/killable-keelrow.ts';
 import { newPlace } from '../support/stores.ts';
 import { faultsInTheSun } from '../support/sunlight.ts';
@@ -199,6 +206,12 @@ describe.skipIf(!hasBrowser)('the walk, 390 x 844, by touch', () => {
     expect(await page.getByRole('alertdialog').textContent()).toMatch(
       /^10\.2 cm\? In \d{4} this plant had 100 cm; that was 9\.8 times as much\./,
     );
+    // Under the thumb lies the answer that changes nothing.
+    const [mend, keep] = await Promise.all(
+      ['Mend', 'Keep 10.2 cm'].map((name) => page.getByRole('button', { name, exact: true }).boundingBox()),
+    );
+    expect(mend!.y).toBeGreaterThan(keep!.y);
+    expect(mend!.height).toBeGreaterThan(keep!.height);
     await press('Mend');
     expect(await box()).toBe('10.2cm');
     await rub(2);
@@ -388,6 +401,8 @@ describe.skipIf(!hasBrowser)('the walk, 390 x 844, by touch', () => {
       await press('Close');
     }
     await press('Keep');
+    // On the disk when the next stop is shown; before that nothing waits either.
+    await expect.poll(code).toBe(walkGarden.plants[1]);
     await expect.poll(waitingNow, { timeout: 30_000 }).toBe('0 waiting');
     expect(found).toEqual({});
 
@@ -421,8 +436,55 @@ describe.skipIf(!hasBrowser)('the walk, 390 x 844, by touch', () => {
     expect(browser.errors).toEqual([]);
   }, 240_000);
 
+  it('keeps every key in sight, says that the phone is shut out, and leads to what waits and back', async () => {
+    await startRound(page, { traits: ['Height', 'Banner'], way: 'By number' });
+    const press = (name: string | RegExp) =>
+      page.getByRole('button', typeof name === 'string' ? { name, exact: true } : { name }).tap();
+    const inSight = async (): Promise<void> => {
+      await page.waitForTimeout(200);
+      const foot = (await page.locator('.walk-foot').boundingBox())!.y;
+      for (const name of ['Not yet', 'Skip', 'Dead', 'Missing', 'Label lost', 'Is another']) {
+        const key = (await page.getByRole('button', { name, exact: true }).boundingBox())!;
+        expect(key.y + key.height, name).toBeLessThanOrEqual(foot);
+      }
+      expect(await faultsInTheSun(page)).toEqual([]);
+    };
+    await press('Label lost');
+    await page.locator('.walk-mark').waitFor();
+    expect(await page.locator('.walk-pad .walk-key').count()).toBe(24);
+    await inSight();
+    await page.setViewportSize(narrowPhone);
+    await inSight();
+    await page.setViewportSize(phone);
+
+    await expect.poll(waitingNow, { timeout: 30_000 }).toBe('0 waiting');
+    expect(await page.locator('.walk-stuck').count()).toBe(0);
+    await page.route('**/api/phone/facts', (route) =>
+      route.fulfill({ status: 401, contentType: 'application/json', body: '{"problem":"not let in"}' }),
+    );
+    await press(ten(10));
+    await press('104');
+    await page.getByRole('heading', { level: 2, name: 'Banner' }).waitFor();
+    await page.getByText('This phone is not let in any more; its notes stay on it.').waitFor();
+    await inSight();
+    expect(await breaches(page)).toEqual([]);
+    for (const link of ['1 waiting', /^This phone is not let in/]) {
+      await page.getByRole('link', { name: link }).tap();
+      await page.getByRole('button', { name: 'Save all to a file' }).waitFor();
+      await page.goBack();
+      await page.getByRole('heading', { level: 2, name: 'Banner' }).waitFor();
+      expect(await code()).toBe(walkGarden.plants[0]);
+    }
+  }, 120_000);
+
   it('goes by keyboard in the office, and tells why the microphone is refused', async () => {
     await startRound(page, { traits: ['Spikes', 'First flower', 'Memo'], way: 'By number' });
+    // Enter keeps what was typed, also where a pad was chosen by touch before.
+    await page.getByRole('button', { name: 'Keys', exact: true }).tap();
+    await page.keyboard.type('99999');
+    await page.keyboard.press('Enter');
+    expect(await page.getByRole('alert').textContent()).toContain('above the most for Spikes');
+    await page.keyboard.press('Escape');
     const heading = (name: string) => page.getByRole('heading', { level: 2, name }).waitFor();
     await heading('Spikes');
     await page.keyboard.type('14');

@@ -44,9 +44,9 @@ describe.skipIf(!hasBrowser)('the screens on the demo garden', () => {
       await browser.page.goto(served.address + path);
       await browser.page.waitForLoadState('networkidle');
       if (name === 'Compare')
-        await browser.page.getByRole('region', { name: /Ranking/ }).waitFor({ timeout: 90_000 });
+        await browser.page.getByRole('region', { name: /Ranking/ }).waitFor({ timeout: 200_000 });
       if (name === 'one trait')
-        await browser.page.locator('.residual-panel').first().waitFor({ timeout: 90_000 });
+        await browser.page.locator('.residual-panel').first().waitFor({ timeout: 200_000 });
       if (name === 'one brief') await browser.page.locator('.limit').first().waitFor();
       await look(name);
     }
